@@ -1,0 +1,2 @@
+//! gluewright.
+fn main() {}

@@ -1,0 +1,6 @@
+//! Entries, the append-only store, verification. It never reads a clock, never updates or deletes an entry, and
+//! lets no SQL text leave.
+
+pub mod entry;
+pub mod settled;
+pub mod store;

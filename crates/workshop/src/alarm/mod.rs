@@ -1,0 +1,1 @@
+//! The alarm thread: the next instant, a clock that was set, new entries.
