@@ -1,0 +1,2 @@
+//! Ratios in one run.
+fn main() {}
