@@ -1,0 +1,40 @@
+//! `cargo xtask check`: what must hold before anything is handed on, apart from the suite itself.
+
+use crate::Step;
+use crate::packages::{self, ALL, TO_RUN};
+use crate::shell::{cargo, command, root, run_cargo};
+
+const SCHEMA: &str = "docs/schema.json";
+
+/// Format, lints, tidy, generated files.
+pub fn check() -> Step {
+    packages::install(&ALL[..TO_RUN])?;
+    run_cargo(&["fmt", "--all", "--check"])?;
+    run_cargo(&["clippy", "--workspace", "--all-targets", "--", "--deny", "warnings"])?;
+    run_cargo(&["test", "--quiet", "--package", "tests", "--test", "tidy"])?;
+    let stored = std::fs::read(root().join(SCHEMA)).map_err(|why| format!("{SCHEMA}: {why}"))?;
+    if stored != schema()? {
+        return Err(format!(
+            "{SCHEMA} is not what `gluewright schema` prints; write it anew with `cargo xtask schema`"
+        ));
+    }
+    eprintln!("xtask: {SCHEMA} is what the program prints");
+    Ok(())
+}
+
+/// Writes the generated file.
+pub fn write_schema() -> Step {
+    std::fs::write(root().join(SCHEMA), schema()?).map_err(|why| format!("{SCHEMA}: {why}"))
+}
+
+fn schema() -> Result<Vec<u8>, String> {
+    run_cargo(&["build", "--quiet", "--package", "gluewright"])?;
+    let output = command(&cargo(), &["run", "--quiet", "--package", "gluewright", "--", "schema"])
+        .output()
+        .map_err(|why| format!("gluewright schema did not start: {why}"))?;
+    if output.status.success() {
+        Ok(output.stdout)
+    } else {
+        Err(format!("gluewright schema ended with {}", output.status))
+    }
+}

@@ -1,0 +1,121 @@
+//! What the operating system must bring, and how to get it on Debian: through apt, as root or with sudo, saying what
+//! it does. Elsewhere it names what is needed and stops.
+
+use crate::Step;
+use crate::shell::{command, on_path, run, works};
+
+/// A Debian package and the sign by which it is known to be there, whoever installed it.
+#[derive(Clone, Copy)]
+pub struct Package {
+    name: &'static str,
+    what_for: &'static str,
+    sign: Sign,
+}
+
+#[derive(Clone, Copy)]
+enum Sign {
+    Program(&'static str),
+    Library(&'static str),
+}
+
+const fn package(name: &'static str, what_for: &'static str, sign: Sign) -> Package {
+    Package { name, what_for, sign }
+}
+
+/// What `run` needs, and what the suite needs besides.
+pub const ALL: &[Package] = &[
+    package("build-essential", "a C compiler for the database", Sign::Program("cc")),
+    package("pkg-config", "finds libraries", Sign::Program("pkg-config")),
+    package("libdbus-1-dev", "desktop notifications", Sign::Library("dbus-1")),
+    package("libasound2-dev", "sound", Sign::Library("alsa")),
+    package("dbus", "a session bus for the suite", Sign::Program("dbus-run-session")),
+    package(
+        "python3",
+        "the outside checker and the oracle",
+        Sign::Program("python3"),
+    ),
+    package("faketime", "wall-clock cases", Sign::Program("faketime")),
+    package("strace", "counting syncs", Sign::Program("strace")),
+    package(
+        "util-linux",
+        "cases with a name space of their own",
+        Sign::Program("unshare"),
+    ),
+];
+
+/// How many of [`ALL`] (the first ones) are enough to build and run the program.
+pub const TO_RUN: usize = 4;
+
+impl Package {
+    fn is_there(&self) -> bool {
+        match self.sign {
+            Sign::Program(program) => on_path(program),
+            Sign::Library(library) => works("pkg-config", &["--exists", library]),
+        }
+    }
+}
+
+/// Installs what is missing of these; does nothing, and says nothing, when all of it is there.
+pub fn install(wanted: &[Package]) -> Step {
+    let missing = missing(wanted);
+    if missing.is_empty() {
+        return Ok(());
+    }
+    eprintln!("xtask: this computer lacks:");
+    for package in &missing {
+        eprintln!("  {:<18} {}", package.name, package.what_for);
+    }
+    let names: Vec<&str> = missing.iter().map(|package| package.name).collect();
+    let by_hand = format!(
+        "install them by hand and try again: apt-get install {}",
+        names.join(" ")
+    );
+    if !on_path("apt-get") {
+        return Err(format!(
+            "there is no apt-get here. On Debian these packages are {}; install their like",
+            names.join(", ")
+        ));
+    }
+    apt(&["update", "-q"]).map_err(|why| format!("the package lists could not be read ({why}); {by_hand}"))?;
+    let mut args = vec!["install", "-y", "-q", "--no-install-recommends"];
+    args.extend(&names);
+    apt(&args).map_err(|why| format!("the packages could not be installed ({why}); {by_hand}"))?;
+    let still = self::missing(wanted);
+    match still.first() {
+        None => Ok(()),
+        Some(package) => Err(format!("{} was installed but is still not found", package.name)),
+    }
+}
+
+fn missing(wanted: &[Package]) -> Vec<Package> {
+    wanted.iter().filter(|package| !package.is_there()).copied().collect()
+}
+
+/// apt-get that gives up on a mirror that does not answer, asks nothing, and fails when a list could not be fetched.
+fn apt(args: &[&str]) -> Step {
+    let patience = [
+        "-o",
+        "Acquire::Retries=1",
+        "-o",
+        "Acquire::http::Timeout=20",
+        "-o",
+        "APT::Update::Error-Mode=any",
+    ];
+    let mut words: Vec<&str> = Vec::new();
+    let is_root = command("id", &["-u"])
+        .output()
+        .is_ok_and(|output| output.stdout == b"0\n");
+    if !is_root {
+        if !on_path("sudo") {
+            return Err("neither root nor sudo".to_owned());
+        }
+        words.push("sudo");
+    }
+    words.extend(["env", "DEBIAN_FRONTEND=noninteractive", "apt-get"]);
+    words.extend(patience);
+    words.extend(args);
+    match words.split_first() {
+        Some((program, rest)) => run(&mut command(program, rest)),
+        None => Ok(()),
+    }
+}

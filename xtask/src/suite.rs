@@ -1,0 +1,27 @@
+//! `cargo xtask test` and `cargo xtask bench`.
+
+use crate::Step;
+use crate::packages::{self, ALL, TO_RUN};
+use crate::shell::run_cargo;
+
+/// Installs what the suite needs and passes all of it. Further arguments narrow it down as with cargo test.
+pub fn test(args: &[String]) -> Step {
+    packages::install(ALL)?;
+    // The tests start the real binary, which `cargo test` alone would not bring up to date.
+    run_cargo(&["build", "--package", "gluewright"])?;
+    let mut words = vec!["test"];
+    if !args.iter().any(|arg| arg == "-p" || arg == "--package") {
+        words.push("--workspace");
+    }
+    words.extend(args.iter().map(String::as_str));
+    run_cargo(&words)
+}
+
+/// Release build of the bench, which prints ratios within one run. Never part of the suite.
+pub fn bench(args: &[String]) -> Step {
+    packages::install(&ALL[..TO_RUN])?;
+    run_cargo(&["build", "--release", "--package", "gluewright"])?;
+    let mut words = vec!["bench", "--package", "tests", "--bench", "speed", "--"];
+    words.extend(args.iter().map(String::as_str));
+    run_cargo(&words)
+}
