@@ -2,3 +2,4 @@
 
 pub mod card;
 pub mod clock;
+pub mod unit;
