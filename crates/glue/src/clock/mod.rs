@@ -274,12 +274,50 @@ pub const MODEL: &str = "cure@1";
 
 /// What one clock says at `asked.at_ms`.
 pub fn tell(asked: &Asked) -> Told {
-    let _ = asked;
-    todo!("glue room")
+    plain(asked)
+}
+
+/// First slice: plain time at the sheet's first point, no temperature.
+fn plain(asked: &Asked) -> Told {
+    let limit = asked.card.limits.iter().find(|limit| limit.clock == asked.clock && (!limit.bent || asked.bent));
+    let mut told = Told {
+        state: State::Never,
+        progress_ppm: [0; 3],
+        earliest_ms: None,
+        expected_ms: None,
+        latest_ms: None,
+        law: LawKind::None,
+        counted_from: limit.and_then(|limit| limit.counted_from),
+        readings: 0,
+        no_credit_ms: 0,
+        gap_ms: 0,
+        fault_ms: None,
+        range_k: None,
+        assumed: vec![],
+    };
+    let (Some(point), Some(start)) = (limit.and_then(|limit| limit.points.first()), asked.started_ms) else {
+        return told;
+    };
+    let stop = asked.ended_ms.unwrap_or(asked.at_ms).min(asked.at_ms);
+    let ppm = |ms: f64| ((stop.saturating_sub(start)) as f64 / ms * 1e6) as i64;
+    told.progress_ppm = [ppm(point.high_ms), ppm((point.low_ms + point.high_ms) / 2.0), ppm(point.low_ms)];
+    let after = |ms: f64| Some(start.saturating_add(ms as i64));
+    told.earliest_ms = after(point.low_ms);
+    told.expected_ms = after((point.low_ms + point.high_ms) / 2.0);
+    told.latest_ms = after(point.high_ms);
+    told.law = LawKind::Unscaled;
+    told.state = match asked.clock.direction() {
+        Direction::MustReach if told.progress_ppm[0] >= 1_000_000 => State::Reached,
+        Direction::MustNotExceed if told.progress_ppm[2] >= 1_000_000 => State::Over,
+        _ if asked.ended_ms.is_some_and(|end| end <= asked.at_ms) => State::Ended,
+        _ => State::Running,
+    };
+    told
 }
 
 /// The start of a clock under the card's "counted from": may move a must-not-exceed start earlier, never a
-/// must-reach start. `natural_ms` is the clock's own start; the rest are the presses known.
+/// must-reach start. `natural_ms` is the clock's own start; the rest are the presses known. An unknown "counted
+/// from" counts a must-not-exceed clock from mixing.
 pub fn start_ms(
     clock: Clock,
     counted_from: Option<CountedFrom>,
@@ -288,6 +326,14 @@ pub fn start_ms(
     first_glue_on_ms: Option<i64>,
     together_ms: Option<i64>,
 ) -> i64 {
-    let _ = (clock, counted_from, hardener_in_ms, first_glue_on_ms, together_ms);
-    natural_ms
+    if clock.direction() == Direction::MustReach {
+        return natural_ms;
+    }
+    let press_ms = match counted_from.unwrap_or(CountedFrom::Mixing) {
+        CountedFrom::Mixing => hardener_in_ms,
+        CountedFrom::Spreading => first_glue_on_ms,
+        CountedFrom::Closing => together_ms,
+        CountedFrom::Pressure => None,
+    };
+    press_ms.map_or(natural_ms, |ms| ms.min(natural_ms))
 }
