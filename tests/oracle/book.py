@@ -1,0 +1,286 @@
+"""Replays the acts that were sent, with their receipts, into what the clocks need.
+
+An event is {"act": <the act as sent>, "receipt": <its receipt>, "t": <ms it happened>, "entered": <ms>}; a
+readings-file event also has "rows": [[ms, "21.5 C"], …], the logger's lines.
+"""
+from air import Place
+from said import difference, grams, instant, kelvin, metres, seconds
+
+
+class Card:
+    """An adhesive card as typed."""
+
+    def __init__(self, body):
+        self.adhesive = body["class"]
+        self.origin = body.get("origin", "sheet")
+        self.together = body.get("together", False)
+        self.minimum = kelvin(body["minimum_cure"]) if "minimum_cure" in body else None
+        app = [body.get("application_minimum"), body.get("application_maximum")]
+        self.application = [kelvin(x) if x else None for x in app]
+        self.water = body.get("water_borne", body["class"] in ("urea", "casein", "resorcinol", "pva"))
+        self.limits = [Limit(x) for x in body["limits"]]
+
+    def limit(self, clock, bent=False):
+        """The card's limit for a clock, plain or for bent joints."""
+        for x in self.limits:
+            if x.clock == clock and x.bent == bent:
+                return x
+        return None
+
+
+class Limit:
+    """One time of a card."""
+
+    def __init__(self, body):
+        self.clock, self.bent = body["clock"], body.get("bent", False)
+        self.counted_from = body.get("counted_from")
+        self.points = []
+        self.masses = []
+        for p in body["points"]:
+            low, high = seconds(p["time"])
+            self.points.append((kelvin(p["at"]) if "at" in p else None, low, high))
+            self.masses.append(grams(p["mass"]) if "mass" in p else 100.0)
+
+
+class Batch:
+    """Presses and amounts of one pot."""
+
+    def __init__(self):
+        self.card = None
+        self.hardener_in, self.mixes, self.pot_done, self.place = [], [], [], None
+
+    def start(self):
+        """Hardener first in, of the oldest component."""
+        times = self.hardener_in + [t for t, _ in self.mixes]
+        return min(times) if times else None
+
+
+class Bond:
+    """Presses and places of one bond."""
+
+    def __init__(self, body, t):
+        self.body, self.made = body, t
+        self.batches, self.joints = [], []
+        self.presses = []  # (t, press)
+        self.moves, self.coats = [], []
+        self.place = body.get("place")
+        self.bent, self.two = body.get("bent", False), False
+
+    def first(self, press):
+        """First instant of a press, or None."""
+        times = [t for t, p in self.presses if p == press]
+        return min(times) if times else None
+
+    def last(self, press):
+        """Last instant of a press, or None."""
+        times = [t for t, p in self.presses if p == press]
+        return max(times) if times else None
+
+
+class Book:
+    """Everything seen from one instant: what happened until `at` among what was entered until `known`."""
+
+    def __init__(self, events, at, known):
+        self.places, self.cards, self.lots, self.cans = {}, {}, {}, {}
+        self.instruments, self.kinds, self.parts = {}, {}, {}
+        self.batches, self.bonds, self.ids, self.surfaces = {}, {}, {}, []
+        self.wood = []  # (t, place, kelvin)
+        for e in settled(events, at, known):
+            name = "_" + e["act"]["act"].replace("-", "_")
+            if hasattr(self, name):
+                getattr(self, name)(e["act"]["body"], e["t"] / 1000, e["receipt"])
+
+    def id_of(self, receipt, kind):
+        """The id of the receipt's entry of a kind."""
+        return next(x["id"] for x in receipt["entries"] if x["kind"] == kind)
+
+    def name(self, key, what):
+        """Resolves a name or an id."""
+        return self.ids.get((what, key), key)
+
+    def _place(self, body, t, receipt):
+        key = self.id_of(receipt, "place")
+        self.ids["place", body["name"]] = key
+        self.places[key] = Place()
+
+    def _instrument(self, body, t, receipt):
+        key = self.id_of(receipt, "instrument")
+        self.ids["instrument", body["name"]] = key
+        if "accuracy" in body:
+            self.instruments[key] = body["accuracy"]
+
+    def _card(self, body, t, receipt):
+        key = self.id_of(receipt, "card")
+        self.ids["card", body["name"]] = key
+        self.cards[key] = Card(body)
+
+    def _container(self, body, t, receipt):
+        key = self.id_of(receipt, "container")
+        self.ids["container", body["mark"]] = key
+        self.cans[key] = self.name(body["stored"], "place") if "stored" in body else None
+
+    def _kind(self, body, t, receipt):
+        self.kinds[body["mark"]] = body
+
+    def _set(self, body, t, receipt):
+        for mark in body["marks"]:
+            self.parts[mark] = {"kind": body["kind"], "joints": {}}
+
+    def _part(self, body, t, receipt):
+        self.parts[body["mark"]] = {"kind": None, "joints": {}}
+
+    def _joint(self, body, t, receipt):
+        self.parts[body["part"]]["joints"][body["mark"]] = body
+
+    def error(self, body):
+        """The reading's error: the instrument's own accuracy, else 1 K; and the source's name."""
+        if "instrument" not in body:
+            return None, 1.0
+        key = self.name(body["instrument"], "instrument")
+        return key, difference(self.instruments[key]) if key in self.instruments else 1.0
+
+    def _reading(self, body, t, receipt):
+        key = self.name(body["place"], "place")
+        place = self.places[key]
+        name, error = self.error(body)
+        src = place.source(name or "hand", error)
+        value = kelvin(body["temperature"])
+        before = [k[0] for k in src.knots if k[0] < t]
+        src.knots.append((t, value, value, value))
+        since = body.get("lowest_since")
+        if isinstance(since, str) and "T" in since:
+            place.lowest.append((instant(since), t, value, error))
+        elif isinstance(since, str):
+            if before:
+                place.lowest.append((max(before), t, kelvin(since), error))
+        elif since:
+            start = instant(since["since"]) if "since" in since else (max(before) if before else t)
+            place.lowest.append((start, t, kelvin(since["temperature"]), error))
+        wood = body.get("wood")
+        wood = wood.get("temperature") if isinstance(wood, dict) else wood
+        if wood and wood.strip()[-1] in "CFK":
+            self.wood.append((t, key, kelvin(wood)))
+
+    def _readings_file(self, body, t, receipt):
+        place = self.places[self.name(body["place"], "place")]
+        name, error = self.error(body)
+        src = place.source(name or "logger", error)
+        minutes = {}
+        for ms, text in body["rows"]:
+            minutes.setdefault(ms // 60000 * 60, []).append(kelvin(text))
+        for m, values in minutes.items():
+            mean = sum(values) / len(values)
+            src.knots.append((float(m), min(values), mean, max(values)))
+
+    def _vouch(self, body, t, receipt):
+        place = self.places[self.name(body["place"], "place")]
+        start = instant(body["from"]) if "from" in body else t
+        place.floors.append((start, instant(body["until"]), kelvin(body["floor"])))
+
+    def batch_of(self, body, receipt):
+        """The batch an act names or makes."""
+        made = [x["id"] for x in receipt["entries"] if x["kind"] == "batch"]
+        key = made[0] if made else self.name(body["batch"], "batch")
+        if made:
+            self.batches[key] = Batch()
+            if "batch" in receipt["made"]:
+                self.ids["batch", receipt["made"]["batch"]] = key
+        return self.batches[key]
+
+    def _mix(self, body, t, receipt):
+        batch = self.batch_of(body, receipt)
+        batch.card = self.cards[self.name(body["card"], "card")]
+        batch.place = self.name(body["place"], "place") if "place" in body else batch.place
+        batch.mixes.append((t, body))
+
+    _top_up = _mix
+
+    def _bond(self, body, t, receipt):
+        key = self.id_of(receipt, "bond")
+        bond = Bond(body, t)
+        bond.key = key
+        self.bonds[key] = bond
+        self.ids["bond", receipt["made"]["bond"]] = key
+        bond.batches = [self.batches[self.name(b, "batch")] for b in body["batches"]]
+        bond.place = self.name(bond.place, "place") if bond.place else None
+        bond.joints = list(self.joints_of(body))
+        kinds = [self.kinds[self.parts[p]["kind"]] for p, _, _ in bond.joints if self.parts[p]["kind"]]
+        bond.two = body.get("presses", kinds[0].get("presses", 6) if kinds else 6) == 2
+        bond.bent = bond.bent or any(k.get("bent") for k in kinds)
+
+    def joints_of(self, body):
+        """(part, mark, thickness) of each joint of a bond."""
+        for joint in body.get("joints", []):
+            part, mark = joint.split("/")
+            yield part, mark, self.joint(part, mark).get("thickness")
+        for part in body.get("parts", []):
+            kind = self.kinds[self.parts[part]["kind"]]
+            for stage in kind["stages"]:
+                if body.get("stage", stage["mark"]) == stage["mark"]:
+                    for j in stage["joints"]:
+                        yield part, j["mark"], j.get("thickness")
+
+    def joint(self, part, mark):
+        """One joint as typed."""
+        if mark in self.parts[part]["joints"]:
+            return self.parts[part]["joints"][mark]
+        kind = self.kinds[self.parts[part]["kind"]]
+        return next(j for s in kind["stages"] for j in s["joints"] if j["mark"] == mark)
+
+    def _press(self, body, t, receipt):
+        if body["press"] == "hardener-in":
+            self.batch_of(body, receipt).hardener_in.append(t)
+        elif body["press"] == "pot-done":
+            self.batches[self.name(body["batch"], "batch")].pot_done.append(t)
+        elif "bond" in body:
+            self.bonds[self.name(body["bond"], "bond")].presses.append((t, body["press"]))
+
+    def _moved(self, body, t, receipt):
+        bond = self.bonds[self.name(body["bond"], "bond")]
+        bond.moves.append((t, self.name(body["place"], "place")))
+
+    def _coat(self, body, t, receipt):
+        self.bonds[self.name(body["bond"], "bond")].coats.append(t)
+
+    def _surface(self, body, t, receipt):
+        for joint in body.get("joints", []):
+            self.surfaces.append((t, tuple(joint.split("/"))))
+        for part in body.get("parts", []):
+            self.surfaces.append((t, (part, None)))
+
+    def thickness(self, bond):
+        """Largest total thickness of the bond's joints in metres, 60 mm when unknown."""
+        known = [metres(th) for _, _, th in bond.joints if th]
+        return max(known) if known else 0.060
+
+
+def settled(events, at, known):
+    """The events in force: corrections put in place, withdrawn and taken-back ones left out, by instant."""
+    seen = [dict(e) for e in events if e.get("entered", e["t"]) <= known]
+    by_entry = {}
+    out = []
+    for e in seen:
+        act = e["act"]
+        if act["act"] == "correct":
+            target = by_entry[act["body"]["entry"]]
+            target["act"] = dict(target["act"], body=act["body"]["body"])
+            if "happened" in act:
+                target["t"] = e["t"]
+            continue
+        if act["act"] == "withdraw":
+            by_entry[act["body"]["entry"]]["gone"] = True
+            continue
+        if act["act"] == "press" and act["body"]["press"] == "taken-back":
+            mine = [x for x in out if x["act"]["act"] == "press" and not x.get("gone") and same(x, act["body"])]
+            mine[-1]["gone"] = True
+            continue
+        for x in e["receipt"]["entries"]:
+            by_entry[x["id"]] = e
+        out.append(e)
+    return [e for e in out if not e.get("gone") and e["t"] <= at]
+
+
+def same(event, body):
+    """True when a press is of the bond or batch that is taken back."""
+    mine = event["act"]["body"]
+    return any(k in body and mine.get(k) == body[k] for k in ("bond", "batch"))

@@ -1,0 +1,149 @@
+"""The time a card asks for at a temperature, in seconds: one, two, or three and more points of a sheet.
+
+Part of the outside oracle: written from the design page alone, shares no code with the program it checks.
+Equations: t(T) = t0 exp((Ea/R)(1/T - 1/T0)), so ln t is straight in 1/T. Temperatures in kelvin.
+"""
+from math import exp, gamma, log, pi, sqrt
+
+R = 8.314462618  # J/(mol K), CODATA 2018
+
+# Activation energies by class, J/mol: lowest, middle, highest. A class without an entry has none.
+ENERGY = {
+    "epoxy": (45e3, 55e3, 65e3),
+    "resorcinol": (45e3, 60e3, 85e3),
+    "casein": (46.6e3, 46.6e3, 46.6e3),
+}
+UREA_POT = (91.5e3, 91.5e3, 91.5e3)
+FIT_LOWEST, FIT_HIGHEST = 25e3, 110e3  # a fitted energy outside these is refused
+
+
+def energies(adhesive, clock):
+    """Lowest, middle and highest activation energy of a class for one clock, or None."""
+    if adhesive == "urea":
+        return UREA_POT if clock == "pot" else None
+    return ENERGY.get(adhesive)
+
+
+def scaled(t0, at, energy, to):
+    """A time t0 stated at one temperature, at another."""
+    return t0 * exp(energy / R * (1.0 / to - 1.0 / at))
+
+
+def student_density(x, n):
+    """Density of Student's t with n degrees of freedom."""
+    return gamma((n + 1) / 2) / (sqrt(n * pi) * gamma(n / 2)) * (1 + x * x / n) ** (-(n + 1) / 2)
+
+
+def student_975(n):
+    """The 97.5 % point of Student's t: its area from 0 is 0.475, by Simpson and halving."""
+    def area(x, panels=2000):
+        h = x / panels
+        s = student_density(0, n) + student_density(x, n)
+        s += sum((4 if i % 2 else 2) * student_density(i * h, n) for i in range(1, panels))
+        return s * h / 3
+
+    low, high = 1.9, 13.0
+    while high - low > 1e-12:
+        mid = (low + high) / 2
+        if area(mid) < 0.475:
+            low = mid
+        else:
+            high = mid
+    return (low + high) / 2
+
+
+class Law:
+    """One limit of one card as a function of temperature, for one of the three bounds.
+
+    `bound` is safe, expected or other; `direction` must-reach or must-not-exceed. Safe means longer for
+    must-reach and shorter for must-not-exceed; other is its mirror.
+    """
+
+    def __init__(self, points, adhesive, clock, direction, bound):
+        """`points`: list of (kelvin, low seconds, high seconds)."""
+        self.direction, self.bound, self.clock = direction, bound, clock
+        longer = (direction == "must-reach") == (bound == "safe")
+        self.longer = None if bound == "expected" else longer
+        self.energy = energies(adhesive, clock)
+        self.points = sorted((at, self._end(low, high)) for at, low, high in points)
+        self.lowest, self.highest = self.points[0][0], self.points[-1][0]
+        self.refused = None
+        if len(self.points) == 1 and not self.energy:
+            self.refused = "one point and no energy for the class"
+        if len(self.points) >= 2:
+            self._fit()
+        # Where the slope breaks: integrals are split there.
+        self.kinks = sorted({at for at, _ in self.points})
+
+    def _end(self, low, high):
+        if self.longer is None:
+            return (low + high) / 2
+        return high if self.longer else low
+
+    def _fit(self):
+        x = [1 / at for at, _ in self.points]
+        y = [log(t) for _, t in self.points]
+        n = len(x)
+        xm, ym = sum(x) / n, sum(y) / n
+        sxx = sum((a - xm) ** 2 for a in x)
+        if sxx == 0:
+            self.refused = "points at one temperature"
+            return
+        slope = sum((a - xm) * (b - ym) for a, b in zip(x, y)) / sxx
+        self.fitted = slope * R
+        if not FIT_LOWEST <= self.fitted <= FIT_HIGHEST:
+            self.refused = "fitted energy outside 25 to 110 kJ/mol"
+        if n >= 3:
+            sse = sum((b - ym - slope * (a - xm)) ** 2 for a, b in zip(x, y))
+            self.line = (xm, ym, slope, sqrt(sse / (n - 2)), sxx, n, student_975(n - 2))
+
+    def _worse(self, times):
+        return max(times) if self.longer else min(times)
+
+    def _choices(self, fitted):
+        mid = self.energy[1] if self.energy else None
+        if self.longer is None:
+            return [fitted if fitted is not None else mid]
+        ends = [self.energy[0], self.energy[2]] if self.energy else []
+        return ends if fitted is None else ends + [fitted]
+
+    def _piece(self, at):
+        """The straight (1/T, ln t) piece through the neighbouring points, the end pieces going on."""
+        p = self.points
+        i = 0
+        while i < len(p) - 2 and at > p[i + 1][0]:
+            i += 1
+        (a, ta), (b, tb) = p[i], p[i + 1]
+        share = (1 / at - 1 / a) / (1 / b - 1 / a)
+        return exp(log(ta) + share * (log(tb) - log(ta)))
+
+    def uncapped(self, at):
+        """Seconds asked for at `at`, without caps."""
+        p = self.points
+        if len(p) == 1:
+            return self._worse_of(p[0], at, None)
+        if len(p) == 2:
+            if p[0][0] <= at <= p[1][0]:
+                return self._piece(at)
+            return self._worse_of(p[0] if at < p[0][0] else p[1], at, self.fitted)
+        xm, ym, slope, s, sxx, n, q = self.line
+        x = 1 / at
+        middle = ym + slope * (x - xm)
+        if self.longer is None:
+            return exp(middle)
+        half = q * s * sqrt(1 + 1 / n + (x - xm) ** 2 / sxx)
+        band = exp(middle + half if self.longer else middle - half)
+        return self._worse([band, self._piece(at)])
+
+    def _worse_of(self, point, at, fitted):
+        times = [scaled(point[1], point[0], e, at) for e in self._choices(fitted)]
+        return times[0] if self.longer is None else self._worse(times)
+
+    def seconds(self, at):
+        """Seconds asked for at `at` kelvin, caps included."""
+        if self.direction == "must-reach":
+            if self.bound == "safe":
+                at = min(at, self.highest)
+        elif self.bound == "safe" or self.clock == "pot":
+            at = max(at, self.lowest)
+        return self.uncapped(at)
