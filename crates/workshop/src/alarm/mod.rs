@@ -1,1 +1,4 @@
 //! The alarm thread: the next instant, a clock that was set, new entries.
+
+pub mod sound;
+pub mod voice;
