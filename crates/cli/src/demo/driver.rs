@@ -1,0 +1,150 @@
+//! Lives the scenario: moves a fixed clock from step to step and tells each through the workshop's own door.
+
+use super::calendar::{Calendar, ZONE_MIN, written};
+use super::seed::Seed;
+use super::step::{File, Step};
+use super::weather;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use workshop::Workshop;
+use workshop::clock::FixedClock;
+use workshop::wire::{Receipt, WireError};
+
+/// The made-up machine's boot: it ran, sleeping at night, for the whole fortnight.
+const BOOT: &str = "00000000-0000-4000-8000-6d6164652d75";
+
+/// A book being lived.
+pub struct Driver {
+    calendar: Calendar,
+    clock: FixedClock,
+    workshop: Workshop,
+    keys: Seed,
+    kept: BTreeMap<String, String>,
+    folder: PathBuf,
+}
+
+impl Driver {
+    /// A driver of a book that does not exist yet, in a folder of its own.
+    pub fn new(folder: &Path, book: &Path, calendar: Calendar) -> Driver {
+        let clock = FixedClock::at(calendar.begin_ms());
+        clock.set(|now| {
+            now.zone_min = ZONE_MIN;
+            now.boot = BOOT.to_owned();
+            now.synchronised = true;
+            now.machine = String::new();
+        });
+        let mut ids = Seed::new(calendar.until_ms, "id");
+        let workshop = Workshop::new(book, Box::new(clock.clone()), Box::new(move || ids.id()));
+        let keys = Seed::new(calendar.until_ms, "key");
+        Driver {
+            calendar,
+            clock,
+            workshop,
+            keys,
+            kept: BTreeMap::new(),
+            folder: folder.to_owned(),
+        }
+    }
+
+    /// Lives every step in turn; the clock stands at T when all are told.
+    pub fn live(&mut self, steps: &[Step]) -> Result<Option<Receipt>, WireError> {
+        let mut last = None;
+        for step in steps {
+            last = Some(self.tell(step).map_err(|error| told(step, error))?);
+        }
+        self.pass_until(self.calendar.until_ms);
+        Ok(last)
+    }
+
+    fn tell(&mut self, step: &Step) -> Result<Receipt, WireError> {
+        self.pass_until(step.at_ms);
+        let mut body = self.filled(&step.body)?;
+        if let (Some(file), Some(fields)) = (&step.file, body.as_object_mut()) {
+            fields.insert("path".into(), self.write(file)?.into());
+        }
+        let mut act = json!({ "act": step.act, "key": self.keys.id(), "body": body });
+        put(&mut act, "person", step.person.map(str::to_owned));
+        put(&mut act, "happened", step.happened_ms.map(written));
+        put(&mut act, "why", step.why.map(str::to_owned));
+        let receipt = self.workshop.act(act)?;
+        self.keep(step, &receipt);
+        Ok(receipt)
+    }
+
+    fn pass_until(&self, at_ms: i64) {
+        self.clock.set(|now| {
+            let passed = (at_ms - now.wall_ms).max(0);
+            now.wall_ms += passed;
+            now.boot_ms += passed;
+            now.awake_ms += passed;
+        });
+    }
+
+    fn keep(&mut self, step: &Step, receipt: &Receipt) {
+        let Some((name, kind)) = &step.keep else { return };
+        if let Some(made) = receipt.entries.iter().find(|made| made.kind == *kind) {
+            self.kept.insert(name.clone(), made.id.clone());
+        }
+    }
+
+    /// The body with every `$name` replaced by the id kept under that name.
+    fn filled(&self, body: &Value) -> Result<Value, WireError> {
+        Ok(match body {
+            Value::String(text) => match text.strip_prefix('$') {
+                Some(name) => Value::String(self.id_of(name)?),
+                None => body.clone(),
+            },
+            Value::Array(items) => Value::Array(items.iter().map(|item| self.filled(item)).collect::<Result<_, _>>()?),
+            Value::Object(fields) => {
+                let filled = fields
+                    .iter()
+                    .map(|(field, value)| Ok((field.clone(), self.filled(value)?)));
+                Value::Object(filled.collect::<Result<_, WireError>>()?)
+            }
+            other => other.clone(),
+        })
+    }
+
+    fn id_of(&self, name: &str) -> Result<String, WireError> {
+        let missing = || {
+            WireError::new(
+                "fault",
+                format!("The made-up story names \"{name}\" before it exists."),
+                "",
+            )
+        };
+        self.kept.get(name).cloned().ok_or_else(missing)
+    }
+
+    /// Writes a logger's file beside the book being made. Only its name and its digest enter the record.
+    fn write(&self, file: &File) -> Result<String, WireError> {
+        let day = written(file.to_ms).replace([':', '+'], "-");
+        let path = self.folder.join(format!("{} until {day}.csv", file.spot.name()));
+        let text = weather::csv(self.calendar, file.spot, file.from_ms, file.to_ms);
+        std::fs::write(&path, text).map_err(|why| super::disk(&path, &why))?;
+        Ok(path.display().to_string())
+    }
+}
+
+fn put(act: &mut Value, field: &str, value: Option<String>) {
+    if let (Some(fields), Some(value)) = (act.as_object_mut(), value) {
+        fields.insert(field.to_owned(), value.into());
+    }
+}
+
+/// A refusal inside the made-up story is our own mistake; it says at which step.
+fn told(step: &Step, error: WireError) -> WireError {
+    let sentence = format!(
+        "The made-up story stops at {} ({} {}): {}",
+        written(step.at_ms),
+        step.act,
+        step.body,
+        error.sentence
+    );
+    WireError {
+        code: if error.exit() == 2 { "fault" } else { error.code },
+        sentence,
+        ..error
+    }
+}

@@ -1,0 +1,32 @@
+//! What happened in the made-up shop, as data: one file per room of the story. Everybody and everything is invented.
+
+pub mod book;
+pub mod cards;
+pub mod edges;
+pub mod kinds;
+pub mod live;
+pub mod ribs;
+pub mod skins;
+pub mod spars;
+pub mod upkeep;
+
+use super::calendar::Calendar;
+use super::step::Step;
+
+/// Every step of the fortnight in the order it is entered.
+pub fn steps(calendar: Calendar) -> Vec<Step> {
+    let rooms = [
+        book::steps(calendar),
+        cards::steps(calendar),
+        kinds::steps(calendar),
+        ribs::steps(calendar),
+        spars::steps(calendar),
+        edges::steps(calendar),
+        skins::steps(calendar),
+        upkeep::steps(calendar),
+        live::steps(calendar),
+    ];
+    let mut all: Vec<Step> = rooms.into_iter().flatten().collect();
+    all.sort_by_key(|step| step.at_ms);
+    all
+}
