@@ -1,2 +1,24 @@
-//! gluewright.
-fn main() {}
+//! `gluewright`: the same acts and questions as behind every other door, on the command line. It knows terminals and
+//! exit statuses and nothing about glue.
+
+mod args;
+mod door;
+mod input;
+mod output;
+mod place;
+mod run;
+mod say;
+mod usage;
+
+use args::Args;
+use clap::Parser;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let words: Vec<std::ffi::OsString> = std::env::args_os().collect();
+    let status = match Args::try_parse_from(&words) {
+        Ok(args) => run::run(args),
+        Err(error) => usage::refuse(&error, &words),
+    };
+    ExitCode::from(status)
+}

@@ -1,0 +1,126 @@
+//! Clocks as a table: whose, which, how it stands, how far, and the sentence that says what it means.
+
+use super::{lines, rows, table, text};
+use serde_json::Value;
+
+/// The answer to `clocks`.
+pub fn clocks(answer: &Value) -> String {
+    format!(
+        "Clocks at {}, {} entries\n{}",
+        text(&answer["at"]),
+        text(&answer["size"]),
+        clock_table(answer)
+    )
+}
+
+/// The clocks of an answer that holds some.
+pub fn clock_table(answer: &Value) -> String {
+    let rows = rows(answer, "clocks", |clock| {
+        let names = ["of", "clock", "state"].map(|name| text(&clock[name]));
+        names
+            .into_iter()
+            .chain([progress(&clock["progress_ppm"]), text(&clock["said"])])
+            .collect()
+    });
+    table::table(
+        &["of", "clock", "state", "progress", "in words"],
+        &rows,
+        "No clock runs.",
+    )
+}
+
+/// The answer to `bench`.
+pub fn bench(answer: &Value) -> String {
+    let mut said = clocks(answer);
+    let readings = rows(answer, "readings", |reading| {
+        vec![
+            text(&reading["place"]),
+            reading["temperature_mk"].as_i64().map_or("–".to_owned(), celsius),
+            reading["humidity_ppm"].as_i64().map_or("–".to_owned(), percent),
+            reading["age_ms"]
+                .as_i64()
+                .map_or("no reading".to_owned(), |age| format!("{} min ago", age / 60_000)),
+        ]
+    });
+    said += "\nLast readings\n";
+    said += &table::table(&["place", "air", "humidity", "age"], &readings, "No place is known.");
+    for (heading, none, list) in [
+        ("Alarms not answered", "None.", sentences(&answer["alarms"])),
+        ("Owed", "Nothing.", lines(&answer["owed"], "  - ")),
+    ] {
+        said += &format!(
+            "\n{heading}\n{}",
+            if list.is_empty() { format!("  {none}\n") } else { list }
+        );
+    }
+    said
+}
+
+fn sentences(alarms: &Value) -> String {
+    let all = alarms.as_array().into_iter().flatten();
+    all.map(|alarm| {
+        format!(
+            "  - {}: {} ({})\n",
+            text(&alarm["due"]),
+            text(&alarm["said"]),
+            text(&alarm["id"])
+        )
+    })
+    .collect()
+}
+
+/// Low to high, in whole per cent, outwards.
+fn progress(ppm: &Value) -> String {
+    match (ppm["low"].as_i64(), ppm["high"].as_i64()) {
+        (Some(low), Some(high)) => {
+            let (low, high) = (low.div_euclid(10_000), -(-high).div_euclid(10_000));
+            if low == high {
+                format!("{low} %")
+            } else {
+                format!("{low}–{high} %")
+            }
+        }
+        _ => "–".to_owned(),
+    }
+}
+
+/// Millikelvin as degrees Celsius with one decimal, halves away from zero.
+pub fn celsius(mk: i64) -> String {
+    let tenths = tenths(mk - 273_150, 100);
+    format!(
+        "{}{}.{} °C",
+        if tenths < 0 { "−" } else { "" },
+        tenths.abs() / 10,
+        tenths.abs() % 10
+    )
+}
+
+/// Parts per million as per cent with one decimal.
+fn percent(ppm: i64) -> String {
+    let tenths = tenths(ppm, 1_000);
+    format!("{}.{} %", tenths / 10, (tenths % 10).abs())
+}
+
+fn tenths(value: i64, per_tenth: i64) -> i64 {
+    (value.abs() + per_tenth / 2) / per_tenth * value.signum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn progress_is_rounded_outwards() {
+        assert_eq!(progress(&json!({ "low": 439_999, "high": 600_001 })), "43–61 %");
+        assert_eq!(progress(&json!({ "low": 0, "high": 0 })), "0 %");
+        assert_eq!(progress(&json!({ "low": 999_999, "high": 1_000_000 })), "99–100 %");
+    }
+
+    #[test]
+    fn temperatures_are_shown_with_their_sign() {
+        assert_eq!(celsius(273_150 + 21_449), "21.4 °C");
+        assert_eq!(celsius(273_150 - 450), "−0.5 °C");
+        assert_eq!(celsius(273_150), "0.0 °C");
+    }
+}

@@ -1,0 +1,124 @@
+//! Answers as text for people at a terminal. The sentences in it come from the answers; here is only their order.
+
+mod clocks;
+mod outline;
+mod table;
+mod trace;
+
+use serde_json::Value;
+
+/// The text of an answer, ending with a newline.
+pub fn answer(question: &str, answer: &Value) -> String {
+    match question {
+        "clocks" => clocks::clocks(answer),
+        "bench" => clocks::bench(answer),
+        "trace" => trace::trace(answer),
+        "where-used" => where_used(answer),
+        "owed" => owed(answer),
+        "list" => list(answer),
+        "verify" => verify(answer),
+        _ => outline::outline(answer),
+    }
+}
+
+/// The three lines of a checkpoint file: log, size, root.
+pub fn checkpoint(answer: &Value) -> String {
+    format!(
+        "{}\n{}\n{}\n",
+        text(&answer["log"]),
+        text(&answer["size"]),
+        text(&answer["root"])
+    )
+}
+
+fn where_used(answer: &Value) -> String {
+    let mut said = format!("Lot {}\n", text(&answer["lot"]));
+    let rows = rows(answer, "parts", |part| {
+        vec![text(&part["mark"]), words(&part["bonds"]), text(&part["where"])]
+    });
+    said += &table::table(&["part", "bonds", "where"], &rows, "It went into no part.");
+    let rows = self::rows(answer, "batches", |batch| {
+        vec![
+            text(&batch["name"]),
+            text(&batch["day"]),
+            words(&batch["by"]),
+            words(&batch["bonds"]),
+        ]
+    });
+    said += "\nBatches\n";
+    said + &table::table(&["batch", "day", "by", "bonds"], &rows, "It went into no batch.")
+}
+
+fn owed(answer: &Value) -> String {
+    let owed = lines(&answer["owed"], "  - ");
+    if owed.is_empty() {
+        "Nothing is owed.\n".to_owned()
+    } else {
+        format!("Owed at {}\n{owed}", text(&answer["at"]))
+    }
+}
+
+fn list(answer: &Value) -> String {
+    let rows = rows(answer, "list", |named| vec![text(&named["name"]), text(&named["id"])]);
+    table::table(&["name", "id"], &rows, "None yet.")
+}
+
+fn verify(answer: &Value) -> String {
+    let mut said = format!("Checked to the depth of {}.\n", text(&answer["depth"]));
+    let logs = rows(answer, "logs", |log| {
+        vec![
+            text(&log["log"]),
+            text(&log["standing"]),
+            text(&log["size"]),
+            text(&log["root"]),
+        ]
+    });
+    said += &table::table(&["log", "standing", "size", "root"], &logs, "There is no log.");
+    let found = rows(answer, "found", |found| {
+        vec![text(&found["seq"]), text(&found["what"]), text(&found["sentence"])]
+    });
+    said += if found.is_empty() {
+        "\nNothing was found.\n"
+    } else {
+        "\nFound\n"
+    };
+    if !found.is_empty() {
+        said += &table::table(&["entry", "what", "in words"], &found, "");
+    }
+    said += "\nWhat this cannot show\n";
+    said + &lines(&answer["cannot_show"], "  - ")
+}
+
+/// A list of objects as rows.
+fn rows(answer: &Value, name: &str, row: impl Fn(&Value) -> Vec<String>) -> Vec<Vec<String>> {
+    answer[name].as_array().into_iter().flatten().map(row).collect()
+}
+
+/// A scalar as text; null is a dash.
+fn text(value: &Value) -> String {
+    match value {
+        Value::Null => "–".to_owned(),
+        Value::String(text) => text.clone(),
+        other => other.to_string(),
+    }
+}
+
+/// A list of scalars in one line.
+fn words(value: &Value) -> String {
+    let all: Vec<String> = value.as_array().into_iter().flatten().map(text).collect();
+    if all.is_empty() {
+        "–".to_owned()
+    } else {
+        all.join(", ")
+    }
+}
+
+/// A list of sentences, one a line.
+fn lines(value: &Value, before: &str) -> String {
+    value
+        .as_array()
+        .into_iter()
+        .flatten()
+        .map(|line| format!("{before}{}\n", text(line)))
+        .collect()
+}
