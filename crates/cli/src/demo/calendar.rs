@@ -46,6 +46,11 @@ pub fn written(at_ms: i64) -> String {
     local(at_ms).to_rfc3339_opts(SecondsFormat::Secs, false)
 }
 
+/// Local day and time for a file's name: `2026-11-24 0805`.
+pub fn stamp(at_ms: i64) -> String {
+    local(at_ms).format("%Y-%m-%d %H%M").to_string()
+}
+
 /// RFC 3339 in UTC with milliseconds.
 pub fn written_utc(at_ms: i64) -> String {
     DateTime::from_timestamp_millis(at_ms)

@@ -1,6 +1,6 @@
 //! Lives the scenario: moves a fixed clock from step to step and tells each through the workshop's own door.
 
-use super::calendar::{Calendar, ZONE_MIN, written};
+use super::calendar::{Calendar, ZONE_MIN, stamp, written};
 use super::seed::Seed;
 use super::step::{File, Step};
 use super::weather;
@@ -119,8 +119,9 @@ impl Driver {
 
     /// Writes a logger's file beside the book being made. Only its name and its digest enter the record.
     fn write(&self, file: &File) -> Result<String, WireError> {
-        let day = written(file.to_ms).replace([':', '+'], "-");
-        let path = self.folder.join(format!("{} until {day}.csv", file.spot.name()));
+        let path = self
+            .folder
+            .join(format!("{} {}.csv", file.spot.name(), stamp(file.to_ms)));
         let text = weather::csv(self.calendar, file.spot, file.from_ms, file.to_ms);
         std::fs::write(&path, text).map_err(|why| super::disk(&path, &why))?;
         Ok(path.display().to_string())

@@ -146,6 +146,14 @@ impl Job {
         self
     }
 
+    /// Wood moisture, where the person has not measured it in this session.
+    pub fn moisture(mut self, share: &str) -> Job {
+        if let Some(fields) = self.bond.as_object_mut() {
+            fields.insert("moisture".into(), share.into());
+        }
+        self
+    }
+
     /// Carried to another place after so many minutes.
     pub fn moved(mut self, minute: i64, place: &'static str) -> Job {
         self.moved = Some((minute, place));
@@ -266,7 +274,7 @@ impl Job {
     }
 
     fn leftovers(&self) -> Vec<Step> {
-        let done_ms = self.minute(self.pace.tight.unwrap_or(20) + 5);
+        let done_ms = self.minute(self.pace.together.or(self.pace.tight).unwrap_or(20) + 1);
         let pots = self.pots.iter().zip(0..);
         pots.flat_map(|(pot, index)| {
             let batch = format!("${}", self.pot_name(index));

@@ -11,8 +11,23 @@ pub const JORI: &str = "Jori Invented";
 /// Glues skins and edges.
 pub const WIM: &str = "Wim Invented";
 
-/// The first acts of the book.
+/// The first acts of the book, and what was handed out later.
 pub fn steps(calendar: Calendar) -> Vec<Step> {
+    let mut steps = beginning(calendar);
+    steps.extend(handed_out(calendar));
+    steps
+}
+
+/// A page and a checkpoint went to somebody outside.
+fn handed_out(calendar: Calendar) -> Vec<Step> {
+    let to = json!({ "to": "Ines Invented, inspector of the made-up club" });
+    vec![
+        Step::new(calendar.at_ms(3, (16, 2)), ADA, "issue", json!({ "subject": "SPAR-L" })),
+        Step::new(calendar.at_ms(3, (16, 4)), ADA, "checkpoint-given", to),
+    ]
+}
+
+fn beginning(calendar: Calendar) -> Vec<Step> {
     let bodies = [
         ("person", json!({ "name": ADA })),
         ("person", json!({ "name": JORI })),

@@ -25,6 +25,7 @@ fn jobs(calendar: Calendar) -> Vec<Job> {
             glue,
             json!({ "parts": [part], "stage": stage }),
         )
+        .moisture("9.6 %")
     };
     vec![
         job("bow-l", 8, (10, 3), EPOXY, "BOW-L", "lamination")

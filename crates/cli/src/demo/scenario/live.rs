@@ -12,7 +12,7 @@ use serde_json::json;
 /// The last session.
 pub fn steps(calendar: Calendar) -> Vec<Step> {
     let before = |minutes: i64| calendar.until_ms - minutes * MINUTE;
-    let mut steps = vec![bench_room(calendar, before(169), WIM, 0)];
+    let mut steps = vec![bench_room(calendar, before(169), JORI, 0)];
     let jobs = [
         block("tip-l", "TIP-L", before(165))
             .pot("40.0 g", "17.6 g", "12 g")
@@ -26,7 +26,8 @@ pub fn steps(calendar: Calendar) -> Vec<Step> {
             json!({ "parts": ["SKIN-R"], "stage": "skin" }),
         )
         .pot("110.0 g", "48.3 g", "9 g")
-        .pace(7, 22, 36),
+        .pace(7, 22, 36)
+        .moisture("9.7 %"),
     ];
     steps.extend(jobs.iter().flat_map(|job| job.steps(calendar)));
     let pot = block("tip-r", "TIP-R", before(13)).pot("40.1 g", "17.7 g", "0 g");

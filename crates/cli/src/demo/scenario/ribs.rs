@@ -68,6 +68,7 @@ fn jobs(calendar: Calendar) -> Vec<Job> {
             .off(8, (17, 41)),
         job("ribs-5a", 5, (14, 6), 5, first)
             .pot("55.0 g", "24.2 g", "12.5 g")
+            .moisture("9.8 %")
             .off(4, (8, 45))
             .late(
                 late_ms,
