@@ -1,6 +1,8 @@
 //! Entries, the append-only store, verification. It never reads a clock, never updates or deletes an entry, and
 //! lets no SQL text leave.
 
+pub mod canon;
 pub mod entry;
 pub mod settled;
 pub mod store;
+pub mod tree;

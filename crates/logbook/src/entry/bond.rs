@@ -2,7 +2,7 @@
 
 use super::Id;
 use super::part::JointRef;
-use super::typed::{Taken, Length, Pressure, Share, Temperature};
+use super::typed::{Length, Pressure, Share, Taken, Temperature};
 use serde::{Deserialize, Serialize};
 
 /// One or many batches times one or many joints, at one stage.

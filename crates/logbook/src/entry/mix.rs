@@ -24,6 +24,9 @@ pub struct Mix {
     pub card: Id,
     /// Cans.
     pub containers: Vec<Id>,
+    /// Where the cans came from, when inherited.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub containers_from: Option<Taken>,
     /// Resin, net.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub resin: Option<Amount>,

@@ -9,6 +9,7 @@ pub mod card;
 pub mod mix;
 pub mod part;
 pub mod place;
+pub mod read;
 pub mod settle;
 pub mod typed;
 

@@ -1,0 +1,1 @@
+SELECT first, anchor FROM boot WHERE log = :log AND boot = :boot

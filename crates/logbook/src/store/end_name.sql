@@ -1,0 +1,1 @@
+DELETE FROM name WHERE noun = :noun AND place = :place

@@ -1,0 +1,1 @@
+SELECT bytes FROM entry WHERE id = :id

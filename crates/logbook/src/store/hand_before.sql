@@ -1,0 +1,1 @@
+SELECT place FROM hand WHERE spot = :spot AND source = :source AND at_ms < :edge ORDER BY at_ms DESC, place DESC

@@ -1,0 +1,1 @@
+SELECT place FROM hand WHERE spot = :spot AND source = :source AND at_ms BETWEEN :from AND :to

@@ -1,0 +1,1 @@
+SELECT value FROM home WHERE key = :key

@@ -1,0 +1,1 @@
+INSERT INTO about (subject, log, seq, n) VALUES (:subject, :log, :seq, :n)

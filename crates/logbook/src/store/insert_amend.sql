@@ -1,0 +1,1 @@
+INSERT INTO amend (target, place) VALUES (:target, :place)

@@ -1,0 +1,1 @@
+INSERT INTO block (digest, bytes) VALUES (:digest, :bytes) ON CONFLICT (digest) DO NOTHING

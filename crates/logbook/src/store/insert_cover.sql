@@ -1,0 +1,1 @@
+INSERT INTO cover (spot, until_ms, from_ms, place) VALUES (:spot, :until, :from, :place) ON CONFLICT DO NOTHING

@@ -1,0 +1,1 @@
+INSERT INTO hand (spot, source, at_ms, place) VALUES (:spot, :source, :at, :place) ON CONFLICT DO NOTHING

@@ -1,0 +1,1 @@
+INSERT INTO refer (target, place) VALUES (:target, :place)

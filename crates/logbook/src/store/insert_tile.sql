@@ -1,0 +1,1 @@
+INSERT INTO tile (log, level, at, hash) VALUES (:log, :level, :at, :hash)

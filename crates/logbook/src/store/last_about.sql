@@ -1,0 +1,1 @@
+SELECT n FROM about WHERE subject = :subject AND log = :log ORDER BY seq DESC LIMIT 1

@@ -1,0 +1,1 @@
+SELECT place, bytes, leaf FROM entry WHERE place BETWEEN :from AND :to ORDER BY place

@@ -1,0 +1,1 @@
+SELECT leaf FROM entry WHERE place = :place

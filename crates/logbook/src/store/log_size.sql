@@ -1,0 +1,1 @@
+SELECT size FROM log WHERE num = :num

@@ -1,0 +1,1 @@
+SELECT num, id, standing, size, order_ms, edge FROM log ORDER BY num

@@ -1,0 +1,1 @@
+SELECT num, id, standing, size, order_ms, edge FROM log WHERE standing = 'own' ORDER BY num DESC LIMIT 1

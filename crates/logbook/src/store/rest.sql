@@ -1,0 +1,1 @@
+UPDATE live SET rest = :rest WHERE place = :place AND rest <> :rest

@@ -1,0 +1,1 @@
+INSERT INTO live (place, what, rest) VALUES (:place, :what, 0) ON CONFLICT (place) DO NOTHING

@@ -1,0 +1,2 @@
+INSERT INTO name (noun, place, name) VALUES (:noun, :place, :name)
+ON CONFLICT (noun, place) DO UPDATE SET name = excluded.name

@@ -1,0 +1,1 @@
+SELECT place, order_ms FROM entry WHERE id = :id

@@ -1,0 +1,1 @@
+SELECT hash FROM tile WHERE log = :log AND level = :level AND at = :at

@@ -1,0 +1,4 @@
+//! The store's own tests, one binary.
+
+mod common;
+mod store;
