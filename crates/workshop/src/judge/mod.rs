@@ -1,1 +1,196 @@
 //! What is judged from the record: a bond's story, its clocks, its findings. Nothing here is stored as truth.
+//!
+//! A [`Judge`] answers for one moment of the book: what happened until `seen.at_ms` among what was entered until
+//! `seen.known_ms`. It keeps what it has read for as long as one question lasts.
+
+pub mod air;
+pub mod batch;
+pub mod card;
+pub mod clocks;
+pub mod findings;
+pub mod lots;
+
+pub mod path;
+pub mod said;
+pub mod story;
+pub mod words;
+
+pub use batch::BatchStory;
+pub use clocks::Reckoned;
+pub use findings::{BondState, Finding, Judged};
+
+pub use story::BondStory;
+
+use crate::time::Axis;
+use card::CardInForce;
+use logbook::entry::{Body, Entry, Id};
+use logbook::settled::{Seen, Settled, settle};
+use logbook::store::{Book, Error};
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+/// A book as seen at one moment.
+pub struct Judge<'a> {
+    pub(crate) book: &'a Book,
+    pub(crate) seen: Seen,
+    pub(crate) axis: &'a Axis,
+    zone_min: Option<i32>,
+    stories: RefCell<BTreeMap<Id, Option<Arc<BondStory>>>>,
+    batches: RefCell<BTreeMap<Id, Option<Arc<BatchStory>>>>,
+    cards: RefCell<BTreeMap<Id, Option<Arc<CardInForce>>>>,
+    settled: RefCell<BTreeMap<Id, Option<Arc<Settled>>>>,
+    airs: RefCell<BTreeMap<Id, Arc<air::PlaceAir>>>,
+}
+
+/// All clocks of a bond, in the order of its life.
+pub fn clocks_of_bond(book: &Book, bond: &str, seen: Seen, axis: &Axis) -> Result<Vec<Reckoned>, Error> {
+    Judge::new(book, seen, axis).clocks_of_bond(bond)
+}
+
+/// What a bond owes, in sentences ("bond 47: squeeze-out not recorded").
+pub fn owed(book: &Book, bond: &str, seen: Seen, axis: &Axis) -> Result<Vec<String>, Error> {
+    Judge::new(book, seen, axis).owed(bond)
+}
+
+/// Every clock that may still matter: of live bonds, and pots of live batches.
+pub fn live_clocks(book: &Book, seen: Seen, axis: &Axis) -> Result<Vec<Reckoned>, Error> {
+    Judge::new(book, seen, axis).live_clocks()
+}
+
+impl<'a> Judge<'a> {
+    /// A judge of a book at one moment.
+    pub fn new(book: &'a Book, seen: Seen, axis: &'a Axis) -> Judge<'a> {
+        Judge {
+            book,
+            seen,
+            axis,
+            zone_min: None,
+            stories: RefCell::default(),
+            batches: RefCell::default(),
+            cards: RefCell::default(),
+            settled: RefCell::default(),
+            airs: RefCell::default(),
+        }
+    }
+
+    /// The same, with sentences in this computer's zone (minutes east of Greenwich) instead of each entry's own.
+    pub fn in_zone(mut self, zone_min: i32) -> Judge<'a> {
+        self.zone_min = Some(zone_min);
+        self
+    }
+
+    /// Zone in which times about an entry are said.
+    pub(crate) fn zone(&self, entry: &Entry) -> i32 {
+        self.zone_min.unwrap_or(entry.zone_min)
+    }
+
+    /// Settled entries naming a subject. Originals whose correction names it are included.
+    pub fn subject(&self, id: &str) -> Result<Vec<Settled>, Error> {
+        Ok(settle(&self.raw(id)?, self.seen))
+    }
+
+    /// The same before settling: corrections and withdrawals included, in fold order.
+    pub fn raw(&self, id: &str) -> Result<Vec<Entry>, Error> {
+        let mut entries = self.book.naming(id)?;
+        let held: BTreeSet<Id> = entries.iter().map(|one| one.id.clone()).collect();
+        let lost: BTreeSet<Id> = entries
+            .iter()
+            .filter_map(|one| one.corrects.clone())
+            .filter(|original| !held.contains(original))
+            .collect();
+        for original in lost {
+            let more = amendments(self.book, &original)?;
+            entries.extend(more.into_iter().filter(|one| !held.contains(&one.id)));
+        }
+        entries.sort_by(|a, b| (a.order_ms, &a.log, a.seq).cmp(&(b.order_ms, &b.log, b.seq)));
+        Ok(entries)
+    }
+
+    /// One thing as it is in force: its making, corrections applied; None: withdrawn, unknown, or not yet there.
+    pub fn in_force(&self, id: &str) -> Result<Option<Arc<Settled>>, Error> {
+        if let Some(known) = self.settled.borrow().get(id) {
+            return Ok(known.clone());
+        }
+        let amendments = amendments(self.book, id)?;
+        let found = settle(&amendments, self.seen)
+            .into_iter()
+            .find(|one| one.entry.id == id)
+            .map(Arc::new);
+        self.settled.borrow_mut().insert(id.to_owned(), found.clone());
+        Ok(found)
+    }
+
+    /// A bond's story; None: there is no such bond in what is seen.
+    pub fn bond(&self, id: &str) -> Result<Option<Arc<BondStory>>, Error> {
+        if let Some(known) = self.stories.borrow().get(id) {
+            return Ok(known.clone());
+        }
+        let story = BondStory::fold(id, &self.subject(id)?).map(Arc::new);
+        self.stories.borrow_mut().insert(id.to_owned(), story.clone());
+        Ok(story)
+    }
+
+    /// A batch's story; None: there is no such batch in what is seen.
+    pub fn batch(&self, id: &str) -> Result<Option<Arc<BatchStory>>, Error> {
+        if let Some(known) = self.batches.borrow().get(id) {
+            return Ok(known.clone());
+        }
+        let story = BatchStory::fold(id, &self.subject(id)?).map(Arc::new);
+        self.batches.borrow_mut().insert(id.to_owned(), story.clone());
+        Ok(story)
+    }
+
+    /// A card as the clocks need it; None: no such card.
+    pub fn card(&self, id: &str) -> Result<Option<Arc<CardInForce>>, Error> {
+        if let Some(known) = self.cards.borrow().get(id) {
+            return Ok(known.clone());
+        }
+        let card = self.in_force(id)?.and_then(|one| CardInForce::of(&one)).map(Arc::new);
+        self.cards.borrow_mut().insert(id.to_owned(), card.clone());
+        Ok(card)
+    }
+
+    /// The batches a bond names, in the order they were spread.
+    pub fn batches_of(&self, story: &BondStory) -> Result<Vec<Arc<BatchStory>>, Error> {
+        let mut batches: Vec<Arc<BatchStory>> = Vec::new();
+        for used in &story.bond.batches {
+            if let Some(batch) = self.batch(&used.batch)?
+                && batches.iter().all(|known| known.id != batch.id)
+            {
+                batches.push(batch);
+            }
+        }
+        Ok(batches)
+    }
+
+    /// The name or mark of anything; its id where it has none.
+    pub fn name(&self, id: &str) -> Result<String, Error> {
+        let Some(one) = self.in_force(id)? else {
+            return Ok(id.to_owned());
+        };
+        Ok(match &one.body {
+            Body::Person(it) => it.name.clone(),
+            Body::Place(it) => it.name.clone(),
+            Body::Instrument(it) => it.name.clone(),
+            Body::Card(it) => it.name.clone(),
+            Body::Lot(it) => it.mark.clone(),
+            Body::Container(it) => it.mark.clone(),
+            Body::Kind(it) => it.mark.clone(),
+            Body::Part(it) => it.mark.clone(),
+            Body::Batch(it) => it.name.clone(),
+            Body::Bond(it) => it.number.to_string(),
+            _ => id.to_owned(),
+        })
+    }
+}
+
+/// An entry with its corrections and withdrawals.
+fn amendments(book: &Book, id: &str) -> Result<Vec<Entry>, Error> {
+    let entries = book.naming(id)?;
+    let withdraws = |one: &Entry| matches!(&one.body, Body::Withdrawn(it) if it.entry == id);
+    Ok(entries
+        .into_iter()
+        .filter(|one| one.id == id || one.corrects.as_deref() == Some(id) || withdraws(one))
+        .collect())
+}

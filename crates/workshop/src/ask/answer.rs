@@ -1,0 +1,716 @@
+//! What is answered. Instants are UTC text with milliseconds and Z; what is missing is null; lists are sorted.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Clocks at an instant.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct ClocksAnswer {
+    /// Instant judged.
+    pub at: String,
+    /// Size of the own log.
+    pub size: u64,
+    /// Clocks.
+    pub clocks: Vec<ClockAnswer>,
+}
+
+/// One clock.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct ClockAnswer {
+    /// `bond:47` or `batch:Tue 3`.
+    pub of: String,
+    /// `pot`, `open`, `closed`, `fresh-surface`, `glue-again`, `clamp`, `machining`, `full-cure`.
+    pub clock: String,
+    /// `must-not-exceed` or `must-reach`.
+    pub direction: String,
+    /// `running`, `over`, `reached`, `ended`, `never`, `held`.
+    pub state: String,
+    /// Start; null: it never started.
+    pub started: Option<String>,
+    /// End; null: it goes on.
+    pub ended: Option<String>,
+    /// Progress in millionths of the limit.
+    pub progress_ppm: Progress,
+    /// Earliest finish.
+    pub earliest: Option<String>,
+    /// Expected finish.
+    pub expected: Option<String>,
+    /// Latest finish.
+    pub latest: Option<String>,
+    /// The limit.
+    pub limit: LimitAnswer,
+    /// What it rests on.
+    pub used: Used,
+    /// Model, name and version.
+    pub model: String,
+    /// In words.
+    pub said: String,
+    /// The bound used: "95 %, sensor ±1 K".
+    pub bound: String,
+    /// When a must-not-exceed clock counts as nearly over.
+    pub nearly_over: Option<String>,
+    /// Batch a pot belongs to, by name.
+    pub batch: Option<String>,
+    /// Parts it concerns, by mark.
+    pub parts: Vec<String>,
+}
+
+/// Low (rounded down), expected, high (rounded up).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Progress {
+    /// Low.
+    pub low: i64,
+    /// Expected.
+    pub expected: i64,
+    /// High.
+    pub high: i64,
+}
+
+/// The limit in force and where it comes from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct LimitAnswer {
+    /// Card entry in force; null: no mix is recorded.
+    pub card: Option<String>,
+    /// `one-point`, `two-point`, `fitted`, `unscaled`, `none`.
+    pub law: String,
+    /// `mixing`, `spreading`, `closing`, `pressure`; null: the sheet does not say.
+    pub counted_from: Option<String>,
+    /// Card's name.
+    pub name: Option<String>,
+    /// The sheet's numbers: "12 h at 20 °C".
+    pub stated: Vec<String>,
+    /// Where they come from: `sheet`, `handbook`, `class`.
+    pub origin: Option<String>,
+}
+
+/// What a clock rests on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Used {
+    /// Readings used.
+    pub readings: u64,
+    /// Stretch without credit, ms.
+    pub no_credit_ms: i64,
+    /// Stretch in gaps longer than two hours, ms.
+    pub gap_ms: i64,
+    /// Taken for granted, in sentences.
+    pub assumed: Vec<String>,
+}
+
+/// Everything recorded about one part.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct TraceAnswer {
+    /// The part.
+    pub part: PartAnswer,
+    /// What to look at first, heaviest first; each names its entry.
+    pub look_at_first: Vec<String>,
+    /// Its bonds, in the order they were made.
+    pub bonds: Vec<BondAnswer>,
+    /// Entries about the part that belong to none of its bonds.
+    pub entries: Vec<EntryLine>,
+    /// What is not recorded: "bond 47: squeeze-out".
+    pub not_recorded: Vec<String>,
+    /// The log as it stood.
+    pub checkpoint: CheckpointAnswer,
+}
+
+/// A part.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PartAnswer {
+    /// Mark.
+    pub mark: String,
+    /// Id.
+    pub id: String,
+    /// Assembly.
+    pub assembly: Option<String>,
+    /// Kind, by mark.
+    pub kind: Option<String>,
+}
+
+/// One bond of a part.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BondAnswer {
+    /// Its name.
+    pub id: String,
+    /// Its entry.
+    pub entry: String,
+    /// Joints, "R3-L/gusset 4".
+    pub joints: Vec<String>,
+    /// Stage.
+    pub stage: Option<String>,
+    /// `clear`, `held`, `running`.
+    pub state: String,
+    /// What is owed, in sentences.
+    pub owed: Vec<String>,
+    /// Everything found, settled or not.
+    pub findings: Vec<FindingAnswer>,
+    /// Batches, in the order they were spread.
+    pub batches: Vec<BatchLine>,
+    /// People, by name, sorted.
+    pub people: Vec<String>,
+    /// Clocks.
+    pub clocks: Vec<ClockAnswer>,
+    /// Readings used.
+    pub readings: ReadingsAnswer,
+    /// Where it stood: place, from when.
+    pub places: Vec<PlaceLine>,
+    /// Moisture of the wood.
+    pub moisture: Option<TakenAnswer>,
+    /// Pressure as planned or measured.
+    pub pressure: Option<PressureAnswer>,
+    /// `all-round`, `not-all-round`, `cannot-see`; null: not recorded.
+    pub squeeze_out: Option<String>,
+    /// Presses, in time.
+    pub presses: Vec<PressLine>,
+    /// What was decided.
+    pub decisions: Vec<DecisionLine>,
+    /// Reasons given.
+    pub reasons: Vec<ReasonLine>,
+    /// Alarms recorded.
+    pub alarms: Vec<AlarmLine>,
+    /// Faces made fresh.
+    pub surfaces: Vec<SurfaceLine>,
+    /// Every entry about it, its batches and its lots, in order.
+    pub entries: Vec<EntryLine>,
+}
+
+/// A finding.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct FindingAnswer {
+    /// Stable key: `over:pot`.
+    pub key: String,
+    /// In words.
+    pub sentence: String,
+    /// Settled by a value, a reason or a decision.
+    pub settled: bool,
+}
+
+/// A batch in a bond.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct BatchLine {
+    /// Its entry's id.
+    pub id: String,
+    /// Its name, "Tue 3".
+    pub name: String,
+    /// Local day.
+    pub day: String,
+    /// Ratio verdict: `within`, `outside`, `cannot-tell`, `none`.
+    pub verdict: String,
+    /// Lots.
+    pub lots: Vec<LotLine>,
+    /// Taken from, along the joint.
+    pub from: Option<String>,
+    /// To, along the joint.
+    pub to: Option<String>,
+}
+
+/// A lot in a batch.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+pub struct LotLine {
+    /// Mark.
+    pub mark: String,
+    /// `resin`, `hardener`, `filler`.
+    pub role: String,
+    /// Expired when mixed.
+    pub expired: bool,
+    /// Id.
+    pub id: String,
+    /// Good until.
+    pub expires: Option<String>,
+    /// Belongs to another adhesive than the batch's card.
+    pub other_adhesive: bool,
+    /// Cans, by mark.
+    pub containers: Vec<String>,
+}
+
+/// Readings behind a bond's clocks.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct ReadingsAnswer {
+    /// Digests of the blocks, hex, sorted.
+    pub blocks: Vec<String>,
+    /// Lowest met, mk; null: no readings.
+    pub lowest_mk: Option<i64>,
+    /// Highest met, mk; null: no readings.
+    pub highest_mk: Option<i64>,
+    /// Stretches of more than two hours without a reading.
+    pub gaps: Vec<Gap>,
+    /// Hand readings, by entry id, in time.
+    pub by_hand: Vec<String>,
+}
+
+/// A stretch without readings.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Gap {
+    /// From.
+    pub from: String,
+    /// To.
+    pub to: String,
+}
+
+/// A stay at a place.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PlaceLine {
+    /// Place.
+    pub place: String,
+    /// From; null: from the start.
+    pub from: Option<String>,
+    /// Where the value came from: "said 20 min before in entry 12".
+    pub source: Option<String>,
+}
+
+/// A value with its source and age.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct TakenAnswer {
+    /// As typed.
+    pub value: String,
+    /// ppm.
+    pub ppm: i64,
+    /// Source entry, when inherited.
+    pub source: Option<String>,
+    /// Age when taken, ms.
+    pub age_ms: Option<i64>,
+    /// In words: "moisture 9.8 %, measured 3 h ago".
+    pub said: String,
+}
+
+/// Pressure.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PressureAnswer {
+    /// As planned by the kind.
+    pub planned: Option<String>,
+    /// Planned pressure confirmed by a press.
+    pub as_planned: bool,
+    /// As measured.
+    pub measured: Option<String>,
+}
+
+/// A press.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PressLine {
+    /// Press.
+    pub press: String,
+    /// When.
+    pub at: String,
+    /// Who, by name.
+    pub person: Option<String>,
+    /// Seen.
+    pub seen: Option<String>,
+    /// Entry's number.
+    pub seq: u64,
+    /// Entered late.
+    pub late: bool,
+    /// What the clocks said then: "clamp: running, 41.2 %".
+    pub said_then: Vec<String>,
+}
+
+/// A decision.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct DecisionLine {
+    /// `accepted`, `rejected`, `redo`.
+    pub verdict: String,
+    /// Why.
+    pub why: Option<String>,
+    /// Who, by name.
+    pub person: Option<String>,
+    /// When.
+    pub at: String,
+    /// Findings it settled.
+    pub found: Vec<String>,
+    /// Entry's number.
+    pub seq: u64,
+}
+
+/// A reason.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct ReasonLine {
+    /// Findings it settles.
+    pub of: Vec<String>,
+    /// Text.
+    pub text: String,
+    /// Who, by name.
+    pub person: Option<String>,
+    /// When.
+    pub at: String,
+    /// Entry's number.
+    pub seq: u64,
+}
+
+/// An alarm.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct AlarmLine {
+    /// Kind of alarm.
+    pub alarm: String,
+    /// Clock.
+    pub clock: Option<String>,
+    /// When it fell due.
+    pub due: String,
+    /// What was said.
+    pub said: String,
+    /// Answered by, by name; null: not answered.
+    pub answered_by: Option<String>,
+    /// Entry's number.
+    pub seq: u64,
+    /// Entry id.
+    pub id: String,
+    /// `bond:47` or `batch:Tue 3`.
+    pub of: Option<String>,
+}
+
+/// Faces made fresh.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct SurfaceLine {
+    /// Joints or parts.
+    pub of: Vec<String>,
+    /// How.
+    pub how: Option<String>,
+    /// When.
+    pub at: String,
+    /// Entry's number.
+    pub seq: u64,
+}
+
+/// One entry in a trace.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct EntryLine {
+    /// Log.
+    pub log: String,
+    /// Number.
+    pub seq: u64,
+    /// Kind.
+    pub kind: String,
+    /// When it happened.
+    pub happened: String,
+    /// When it was entered.
+    pub entered: String,
+    /// Entered more than a minute after it happened.
+    pub late: bool,
+    /// Original it replaces.
+    pub corrects: Option<String>,
+    /// Id.
+    pub id: String,
+    /// Who, by name.
+    pub person: Option<String>,
+    /// Why.
+    pub why: Option<String>,
+    /// Withdrawn later.
+    pub withdrawn: bool,
+}
+
+/// The own log's size and root.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct CheckpointAnswer {
+    /// Log.
+    pub log: String,
+    /// Entries.
+    pub size: u64,
+    /// Root, base64.
+    pub root: String,
+}
+
+/// Size and root of every log.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct HeadAnswer {
+    /// Logs; the own one first.
+    pub logs: Vec<HeadLine>,
+}
+
+/// One log.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct HeadLine {
+    /// Log.
+    pub log: String,
+    /// `own`, `bench`, `foreign`.
+    pub standing: String,
+    /// Entries.
+    pub size: u64,
+    /// Root, base64.
+    pub root: String,
+}
+
+/// Every part a lot went into.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct WhereUsedAnswer {
+    /// Lot, by mark.
+    pub lot: String,
+    /// Its id.
+    pub id: String,
+    /// Parts, by mark.
+    pub parts: Vec<UsedPart>,
+    /// Batches it went into, with those that reached no part.
+    pub batches: Vec<UsedBatch>,
+}
+
+/// A part a lot went into.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+pub struct UsedPart {
+    /// Mark.
+    pub mark: String,
+    /// Bonds, by name.
+    pub bonds: Vec<String>,
+    /// In words: "joints a, b; batch Tue 3 (hardener)".
+    pub r#where: String,
+    /// Id.
+    pub id: String,
+}
+
+/// A batch a lot went into.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+pub struct UsedBatch {
+    /// Day.
+    pub day: String,
+    /// Name.
+    pub name: String,
+    /// Id.
+    pub id: String,
+    /// `mix`, `top-up`, `filler`.
+    pub by: Vec<String>,
+    /// Bonds, by name.
+    pub bonds: Vec<String>,
+}
+
+/// What verify found.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct VerifyAnswer {
+    /// Nothing found.
+    pub ok: bool,
+    /// Depth.
+    pub depth: String,
+    /// Logs.
+    pub logs: Vec<HeadLine>,
+    /// Findings.
+    pub found: Vec<VerifyFound>,
+    /// What it cannot show.
+    pub cannot_show: Vec<String>,
+}
+
+/// One thing verify found.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct VerifyFound {
+    /// Log.
+    pub log: String,
+    /// Entry's number; null: not about one entry.
+    pub seq: Option<u64>,
+    /// What.
+    pub what: String,
+    /// In words.
+    pub sentence: String,
+}
+
+/// What is owed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct OwedAnswer {
+    /// Instant judged.
+    pub at: String,
+    /// Sentences, bond by bond.
+    pub owed: Vec<String>,
+    /// The same with keys.
+    pub bonds: Vec<OwedBond>,
+}
+
+/// What one bond owes.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct OwedBond {
+    /// Bond, by name.
+    pub bond: String,
+    /// Unsettled findings.
+    pub findings: Vec<FindingAnswer>,
+}
+
+/// All bonds.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct BondsAnswer {
+    /// Instant judged.
+    pub at: String,
+    /// Bonds, in the order they were made.
+    pub bonds: Vec<BondLine>,
+}
+
+/// One bond in a list.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct BondLine {
+    /// Name.
+    pub id: String,
+    /// Entry.
+    pub entry: String,
+    /// State.
+    pub state: String,
+    /// Parts, by mark.
+    pub parts: Vec<String>,
+    /// Batches, by name.
+    pub batches: Vec<String>,
+    /// Last press.
+    pub last_press: Option<String>,
+    /// What is owed.
+    pub owed: Vec<String>,
+}
+
+/// Names and ids.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct ListAnswer {
+    /// Noun.
+    pub of: String,
+    /// In order of making.
+    pub list: Vec<Named>,
+}
+
+/// A name and an id.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Named {
+    /// Name.
+    pub name: String,
+    /// Id.
+    pub id: String,
+}
+
+/// One entry.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct EntryAnswer {
+    /// As stored.
+    pub entry: serde_json::Value,
+    /// Corrections and withdrawals of it, by id, in order.
+    pub amended_by: Vec<String>,
+}
+
+/// A batch.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BatchAnswer {
+    /// Name.
+    pub name: String,
+    /// Id.
+    pub id: String,
+    /// Local day.
+    pub day: String,
+    /// Card.
+    pub card: Option<Named>,
+    /// Hardener in.
+    pub hardener_in: Option<String>,
+    /// Worst verdict over mix and top-ups.
+    pub verdict: String,
+    /// Each mix and top-up.
+    pub mixes: Vec<MixLine>,
+    /// Lots.
+    pub lots: Vec<LotLine>,
+    /// Balance.
+    pub balance: Balance,
+    /// Bonds, by name.
+    pub bonds: Vec<String>,
+    /// Its pot.
+    pub pot: Option<ClockAnswer>,
+    /// What to ask about.
+    pub asked: Vec<String>,
+}
+
+/// One mix or top-up.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct MixLine {
+    /// `mix` or `top-up`.
+    pub kind: String,
+    /// When.
+    pub at: String,
+    /// Resin as typed.
+    pub resin: Option<String>,
+    /// Hardener as typed.
+    pub hardener: Option<String>,
+    /// Verdict.
+    pub verdict: String,
+    /// Deviation of hardener per resin, ppm.
+    pub error_ppm: Option<i64>,
+    /// Its expanded uncertainty, ppm.
+    pub uncertainty_ppm: Option<i64>,
+    /// The inverse ratio fits.
+    pub swapped: bool,
+    /// Entry's number.
+    pub seq: u64,
+    /// Who, by name.
+    pub person: Option<String>,
+}
+
+/// Where a batch went.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Balance {
+    /// Mixed, mg; null: not weighed.
+    pub mixed_mg: Option<i64>,
+    /// Thrown away, mg; null: not recorded.
+    pub thrown_away_mg: Option<i64>,
+    /// Mixed less thrown away, mg; null: unknown.
+    pub on_joints_mg: Option<i64>,
+    /// In words.
+    pub said: String,
+}
+
+/// Amounts to weigh out.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct AmountsAnswer {
+    /// Card.
+    pub card: Named,
+    /// `weight` or `volume`.
+    pub by: String,
+    /// "100:83".
+    pub ratio: String,
+    /// Resin, "33.0 g".
+    pub resin: String,
+    /// Hardener.
+    pub hardener: String,
+    /// Total.
+    pub total: String,
+    /// In mg or ul, by the same names.
+    pub exact: BTreeMap<String, i64>,
+    /// Running totals in one cup: "stop at 60.4 g".
+    pub stop_at: Vec<String>,
+    /// In words.
+    pub said: String,
+}
+
+/// What the bench shows.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BenchAnswer {
+    /// Instant judged.
+    pub at: String,
+    /// Size of the own log.
+    pub size: u64,
+    /// Must-not-exceed first, the next instant on top.
+    pub clocks: Vec<ClockAnswer>,
+    /// Last reading of each place.
+    pub readings: Vec<LastReading>,
+    /// Alarms not answered.
+    pub alarms: Vec<AlarmLine>,
+    /// What is owed on live bonds.
+    pub owed: Vec<String>,
+}
+
+/// Last reading of a place.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct LastReading {
+    /// Place.
+    pub place: String,
+    /// When; null: none in the last 30 days.
+    pub at: Option<String>,
+    /// Age, ms.
+    pub age_ms: Option<i64>,
+    /// Temperature, mk.
+    pub temperature_mk: Option<i64>,
+    /// Humidity, ppm.
+    pub humidity_ppm: Option<i64>,
+}
+
+/// What would hold a mix.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct GateAnswer {
+    /// Nothing would hold it.
+    pub open: bool,
+    /// What would hold it and what would open it, in sentences.
+    pub held_by: Vec<GateLine>,
+    /// What cannot be told, in sentences.
+    pub unknown: Vec<String>,
+}
+
+/// One bar of the gate.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+pub struct GateLine {
+    /// `lot`, `moisture`, `temperature`, `humidity`.
+    pub what: String,
+    /// What stands in the way.
+    pub sentence: String,
+    /// What would open it.
+    pub opens: String,
+}

@@ -1,0 +1,285 @@
+//! What clocks say (BOND.md "What is said"): the headline of a must-reach clock is its latest estimate, that of a
+//! must-not-exceed clock its earliest. Never more than the sheet's numbers against the record.
+
+use super::clocks::{Prepared, Reckoned};
+use super::words::{Round, Saying, celsius, list, percent};
+use glue::clock::{Assumed, Clock, Direction, LawKind, State};
+
+/// Fills in the sentences of clocks that belong together: a release names what is still not allowed.
+pub fn say_all(clocks: &mut [Reckoned], at_ms: i64) {
+    let said: Vec<String> = clocks.iter().map(|one| say(one, clocks, at_ms)).collect();
+    for (one, said) in clocks.iter_mut().zip(said) {
+        one.said = said;
+    }
+}
+
+fn say(one: &Reckoned, beside: &[Reckoned], at_ms: i64) -> String {
+    let saying = Saying {
+        zone_min: one.on.zone_min,
+        at_ms,
+    };
+    match one.on.clock.direction() {
+        Direction::MustNotExceed => must_not_exceed(one, saying),
+        Direction::MustReach => must_reach(one, beside, saying),
+    }
+}
+
+// ---- must not exceed ----
+
+fn must_not_exceed(one: &Reckoned, saying: Saying) -> String {
+    let name = name(one);
+    match one.told.state {
+        State::Running => running_out(one, saying),
+        State::Over => match one.told.earliest_ms {
+            Some(at) => format!("{name} over since {} ({})", saying.time(at, Round::Down), saying.zone()),
+            None => format!("{name} over"),
+        },
+        State::Ended | State::Reached => {
+            let at = one
+                .on
+                .ended_ms
+                .map(|at| format!(" at {}", saying.time(at, Round::Down)))
+                .unwrap_or_default();
+            format!(
+                "{name} ended{at}, in time: {} of the limit",
+                percent(one.told.progress_ppm[2])
+            )
+        }
+        State::Never => format!("{name}: no limit is met within the horizon at this temperature"),
+        State::Held => format!("{name} cannot be judged: {}", no_law(&one.on)),
+    }
+}
+
+fn running_out(one: &Reckoned, saying: Saying) -> String {
+    let Some(earliest) = one.told.earliest_ms else {
+        return format!("{}: no limit is met within the horizon at this temperature", name(one));
+    };
+    let until = saying.time(earliest, Round::Down);
+    let likely = match one.told.expected_ms {
+        Some(expected) if expected - earliest >= 60_000 => format!("probably {}; ", saying.time(expected, Round::Down)),
+        _ => String::new(),
+    };
+    let do_it = match one.on.clock {
+        Clock::Pot => format!("{} is good until {until}", name(one)),
+        Clock::Open => format!("Together by {until}"),
+        Clock::Closed => format!("All tight by {until}"),
+        Clock::FreshSurface => format!("Close the fresh faces by {until}"),
+        _ => format!("Glue on this layer without abrading by {until}"),
+    };
+    format!("{do_it} ({likely}{})", saying.zone())
+}
+
+fn name(one: &Reckoned) -> String {
+    match (one.on.clock, &one.on.batch_name) {
+        (Clock::Pot, Some(batch)) => format!("Pot {batch}"),
+        (Clock::Pot, None) => "Pot".to_owned(),
+        (Clock::Open, _) => "Open time".to_owned(),
+        (Clock::Closed, _) => "Closed time".to_owned(),
+        (Clock::FreshSurface, _) => "Time since the faces were made fresh".to_owned(),
+        (Clock::GlueAgain, _) => "Time to glue on this layer without abrading".to_owned(),
+        (Clock::Clamp, _) => "Clamp time".to_owned(),
+        (Clock::Machining, _) => "Machining time".to_owned(),
+        (Clock::FullCure, _) => "The sheet's full-cure time".to_owned(),
+    }
+}
+
+fn no_law(on: &Prepared) -> &'static str {
+    match &on.card {
+        None => "no mix is recorded, so no card is in force: enter the mix",
+        Some(card) if card.glue.water_borne && on.clock.direction() == Direction::MustNotExceed => {
+            "the card states no range for it: enter the sheet's temperatures for application"
+        }
+        Some(_) => "the card gives one temperature and its class no law: enter a second point of the sheet",
+    }
+}
+
+// ---- must reach ----
+
+fn must_reach(one: &Reckoned, beside: &[Reckoned], saying: Saying) -> String {
+    let until = until(one.on.clock);
+    match one.told.state {
+        State::Reached => reached(one, beside, saying),
+        State::Ended => too_early(one, saying),
+        State::Held => format!("{until}: it cannot be judged, {}", no_law(&one.on)),
+        State::Never => format!("{until}: {}", why_never(one, saying)),
+        State::Running | State::Over => match (one.told.latest_ms, one.told.expected_ms) {
+            (Some(latest), expected) => {
+                let likely = expected
+                    .map(|at| format!("probably ready {}; ", saying.time(at, Round::Up)))
+                    .unwrap_or_default();
+                format!(
+                    "{until} until {} ({likely}{})",
+                    saying.time(latest, Round::Up),
+                    saying.zone()
+                )
+            }
+            (None, Some(expected)) => {
+                let ready = saying.time(expected, Round::Up);
+                format!("{until}: {} (probably ready {ready}; {})", why_open(one), saying.zone())
+            }
+            (None, None) => format!("{until}: {}", why_open(one)),
+        },
+    }
+}
+
+fn until(clock: Clock) -> &'static str {
+    match clock {
+        Clock::Clamp => "Clamps stay on",
+        Clock::Machining => "No planing or turning",
+        _ => "No stress or heat",
+    }
+}
+
+fn reached(one: &Reckoned, beside: &[Reckoned], saying: Saying) -> String {
+    let since = one
+        .told
+        .latest_ms
+        .map(|at| format!(" since {}", saying.time(at, Round::Up)))
+        .unwrap_or_default();
+    match one.on.clock {
+        Clock::Machining => format!("The sheet's machining time is reached{since} ({})", saying.zone()),
+        Clock::FullCure => format!("The sheet's full-cure time is reached{since} ({})", saying.zone()),
+        _ if one.on.ended_ms.is_some() => format!(
+            "Clamps came off after the sheet's time was reached; {}",
+            still_not(beside, saying)
+        ),
+        _ => format!(
+            "Clamps may come off{since} ({}); {}",
+            saying.zone(),
+            still_not(beside, saying)
+        ),
+    }
+}
+
+/// What is still not allowed when clamps come off.
+fn still_not(beside: &[Reckoned], saying: Saying) -> String {
+    let find = |clock| beside.iter().find(|one| one.on.clock == clock);
+    let mut waits = Vec::new();
+    for (clock, what) in [(Clock::Machining, "plane or turn"), (Clock::FullCure, "stress or heat")] {
+        match find(clock) {
+            Some(one) if one.told.state == State::Reached => {}
+            Some(one) => {
+                let when = one
+                    .told
+                    .latest_ms
+                    .map(|at| format!(" until {}", saying.time(at, Round::Up)))
+                    .unwrap_or_default();
+                waits.push(format!("{what}{when}"));
+            }
+            None => waits.push(format!("{what} (the card states no {} time)", clock.word())),
+        }
+    }
+    if waits.is_empty() {
+        "machining and full-cure times are reached".to_owned()
+    } else {
+        format!("do not yet {}", list(&waits))
+    }
+}
+
+fn too_early(one: &Reckoned, saying: Saying) -> String {
+    let at = one
+        .on
+        .ended_ms
+        .map(|at| saying.time(at, Round::Down))
+        .unwrap_or_default();
+    let what = match one.on.clock {
+        Clock::Clamp => "First clamp off",
+        Clock::Machining => "Used",
+        _ => "Loaded or shipped",
+    };
+    let low = percent(one.told.progress_ppm[0].min(999_999));
+    format!(
+        "{what} at {at} ({}), too early: {low} of the time was reached",
+        saying.zone()
+    )
+}
+
+fn why_never(one: &Reckoned, saying: Saying) -> String {
+    if let Some(lost) = one.on.lost_ms {
+        return format!(
+            "a clamp was lost at {}; the time counts anew from Re-tightened",
+            saying.time(lost, Round::Down)
+        );
+    }
+    if one.on.started_ms.is_none() {
+        return "All tight is not recorded".to_owned();
+    }
+    why_open(one)
+}
+
+/// Why no finish can be given.
+fn why_open(one: &Reckoned) -> String {
+    let told = &one.told;
+    if told.assumed.contains(&Assumed::NoReadings) {
+        return "no temperature is recorded here, so no time is credited: read the thermometer".to_owned();
+    }
+    let Some(card) = &one.on.card else {
+        return no_law(&one.on).to_owned();
+    };
+    if told.law == LawKind::None && told.state == State::Never {
+        return "the card states no time for it".to_owned();
+    }
+    if card.glue.minimum_cure_k.is_none() && told.assumed.contains(&Assumed::NoMinimum) {
+        let warm = card.lowest_clamp_mk().map(celsius).unwrap_or_default();
+        return format!("never at this temperature; the card states no minimum: enter the sheet's, or warm to {warm}");
+    }
+    match card.stored.minimum_cure.as_ref() {
+        Some(minimum) if told.state == State::Never => {
+            format!(
+                "never at this temperature; below {} no time is credited",
+                celsius(minimum.mk)
+            )
+        }
+        _ if told.assumed.contains(&Assumed::TimePending) => {
+            "the time the computer was off is not confirmed: confirm the shown time".to_owned()
+        }
+        _ => "the last reading is too old to say until when: read the thermometer".to_owned(),
+    }
+}
+
+// ---- assumptions and bounds ----
+
+/// Something taken for granted, in a sentence.
+pub fn assumed(it: Assumed) -> String {
+    match it {
+        Assumed::Thickness => "thickness of the members is not recorded: 60 mm taken".to_owned(),
+        Assumed::WoodStart => "temperature of the wood when glued is not recorded: 5 °C taken".to_owned(),
+        Assumed::NoReadings => "no temperature is recorded for this stretch".to_owned(),
+        Assumed::SheetMass => "the sheet states no mass for its pot life: 100 g taken".to_owned(),
+        Assumed::PotMass => "mass mixed is not recorded".to_owned(),
+        Assumed::Components => "temperature of the components is not recorded: air taken".to_owned(),
+        Assumed::NoMinimum => {
+            "the card states no minimum cure temperature: credit only from its lowest clamp point up".to_owned()
+        }
+        Assumed::BentFallback(clock) => format!("no time for bent joints on the card: its {} time taken", clock.word()),
+        Assumed::CountedFrom => "the sheet does not say what it counts from: the earliest instant taken".to_owned(),
+        Assumed::TimePending => "time the computer was off is not confirmed: no credit for it".to_owned(),
+        Assumed::TimeLost => "the computer's clock went back across a restart: the time is not known".to_owned(),
+        Assumed::Vouched => "a floor that a person vouched for gave credit".to_owned(),
+        Assumed::OutsideRange => "outside the temperatures the sheet states for this drying adhesive".to_owned(),
+    }
+}
+
+/// The bound used, named for the screen.
+pub fn bound(one: &Reckoned) -> String {
+    let mut parts = Vec::new();
+    match one.told.law {
+        LawKind::OnePoint => parts.push("worse activation energy of the class".to_owned()),
+        LawKind::TwoPoint => parts.push("line through the sheet's two points".to_owned()),
+        LawKind::Fitted => parts.push("95 %".to_owned()),
+        LawKind::Unscaled => return "plain time".to_owned(),
+        LawKind::None => return "no law".to_owned(),
+    }
+    let sources = one
+        .on
+        .path
+        .iter()
+        .flat_map(|(_, air)| air.iter().flat_map(|air| &air.air.sources));
+    let widest = sources
+        .map(|source| source.error_k)
+        .fold(None, |worst: Option<f64>, k| Some(worst.map_or(k, |it| it.max(k))));
+    if let Some(k) = widest {
+        parts.push(format!("sensor ±{k} K"));
+    }
+    parts.join(", ")
+}

@@ -1,0 +1,109 @@
+//! Instants and quantities in words. Times of day are in a zone given in minutes east of Greenwich.
+
+use chrono::{DateTime, FixedOffset, SecondsFormat};
+
+/// An instant on the wire: `2026-11-24T09:10:00.000Z`.
+pub fn instant(ms: i64) -> String {
+    DateTime::from_timestamp_millis(ms).map_or_else(
+        || format!("{ms} ms"),
+        |at| at.to_rfc3339_opts(SecondsFormat::Millis, true),
+    )
+}
+
+/// Which way a time of day is rounded to the minute.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Round {
+    /// Down: a must-not-exceed limit, a thing that happened.
+    Down,
+    /// Up: a must-reach limit.
+    Up,
+}
+
+/// How times are said: the zone, and the instant judged, whose day needs no date.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Saying {
+    /// Minutes east of Greenwich.
+    pub zone_min: i32,
+    /// The instant judged, ms.
+    pub at_ms: i64,
+}
+
+impl Saying {
+    /// Time of day, with the date where it is another day: `09:10` or `Thu 26 Nov 09:10`.
+    pub fn time(self, ms: i64, round: Round) -> String {
+        let whole = if round == Round::Up {
+            ms.div_euclid(60_000) + i64::from(ms.rem_euclid(60_000) > 0)
+        } else {
+            ms.div_euclid(60_000)
+        };
+        let (Some(at), Some(now)) = (self.local(whole * 60_000), self.local(self.at_ms)) else {
+            return instant(ms);
+        };
+        let same_day = at.date_naive() == now.date_naive();
+        let same_year = at.format("%Y").to_string() == now.format("%Y").to_string();
+        let form = match (same_day, same_year) {
+            (true, _) => "%H:%M",
+            (_, true) => "%a %-d %b %H:%M",
+            _ => "%a %-d %b %Y %H:%M",
+        };
+        at.format(form).to_string()
+    }
+
+    /// The zone: `UTC+01:00`.
+    pub fn zone(self) -> String {
+        let (sign, min) = if self.zone_min < 0 {
+            ('-', -self.zone_min)
+        } else {
+            ('+', self.zone_min)
+        };
+        format!("UTC{sign}{:02}:{:02}", min / 60, min % 60)
+    }
+
+    fn local(self, ms: i64) -> Option<DateTime<FixedOffset>> {
+        let offset = FixedOffset::east_opt(self.zone_min * 60)?;
+        Some(DateTime::from_timestamp_millis(ms)?.with_timezone(&offset))
+    }
+}
+
+/// A stretch of time: `40 s`, `5 min`, `3 h 20 min`, `2 d 4 h`.
+pub fn stretch(ms: i64) -> String {
+    let min = ms.abs() / 60_000;
+    match min {
+        0 => format!("{} s", ms.abs() / 1000),
+        1..60 => format!("{min} min"),
+        60..2880 if min % 60 == 0 => format!("{} h", min / 60),
+        60..2880 => format!("{} h {} min", min / 60, min % 60),
+        _ if (min / 60) % 24 == 0 => format!("{} d", min / 1440),
+        _ => format!("{} d {} h", min / 1440, (min / 60) % 24),
+    }
+}
+
+/// A temperature in °C with at most one decimal: `20 °C`, `15.6 °C`.
+pub fn celsius(mk: i64) -> String {
+    format!("{} °C", tenths((mk - 273_150) as f64 / 1000.0))
+}
+
+/// Millionths as per cent: `92.1 %`. Rounded down, so that nothing short of the limit reads 100 %.
+pub fn percent(ppm: i64) -> String {
+    format!("{}.{} %", ppm.div_euclid(10_000), ppm.rem_euclid(10_000) / 1000)
+}
+
+/// A mass in grams: `60.4 g`.
+pub fn grams(mg: i64) -> String {
+    format!("{} g", tenths(mg as f64 / 1000.0))
+}
+
+/// At most one decimal, none when it is whole.
+fn tenths(value: f64) -> String {
+    let text = format!("{value:.1}");
+    text.strip_suffix(".0").map_or_else(|| text.clone(), str::to_owned)
+}
+
+/// A list in words: `a`, `a and b`, `a, b and c`.
+pub fn list(items: &[String]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
