@@ -65,6 +65,15 @@ impl Book {
         self.with_amendments(places)
     }
 
+    /// One entry with its corrections and withdrawals, in fold order, without what else names it: the cost does not
+    /// grow with how often a card or a place is used.
+    pub fn versions(&self, id: &str) -> Result<Vec<Entry>, Error> {
+        match self.place_by_id(id)? {
+            Some(place) => self.with_amendments([place].into()),
+            None => Ok(Vec::new()),
+        }
+    }
+
     pub(crate) fn places(&self, sql: &str, params: impl Params) -> Result<Vec<i64>, Error> {
         let mut ask = self.sql(sql)?;
         let rows = ask.query_map(params, |row| row.get(0))?;
