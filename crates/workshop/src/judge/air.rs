@@ -69,7 +69,7 @@ impl Judge<'_> {
         let mut sources: BTreeMap<String, Gathered> = BTreeMap::new();
         let mut vouched = Vec::new();
         let mut by_hand = Vec::new();
-        let (wide_from, wide_to) = (from_ms - AROUND_MS, to_ms + AROUND_MS);
+        let (wide_from, wide_to) = (from_ms.saturating_sub(AROUND_MS), to_ms.saturating_add(AROUND_MS));
         let mut before: Option<i64> = None;
         let mut hand = settle(&self.book.hand_readings(place, wide_from, wide_to)?, self.seen);
         hand.sort_by_key(|one| (one.happened_ms, one.entry.order_ms, one.entry.seq));

@@ -27,7 +27,7 @@ use logbook::entry::{Body, Entry, Id};
 use logbook::settled::{Seen, Settled, settle};
 use logbook::store::{Book, Error};
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A book as seen at one moment.
@@ -85,26 +85,9 @@ impl<'a> Judge<'a> {
         self.zone_min.unwrap_or(entry.zone_min)
     }
 
-    /// Settled entries naming a subject. Originals whose correction names it are included.
+    /// Settled entries naming a subject.
     pub fn subject(&self, id: &str) -> Result<Vec<Settled>, Error> {
-        Ok(settle(&self.raw(id)?, self.seen))
-    }
-
-    /// The same before settling: corrections and withdrawals included, in fold order.
-    pub fn raw(&self, id: &str) -> Result<Vec<Entry>, Error> {
-        let mut entries = self.book.naming(id)?;
-        let held: BTreeSet<Id> = entries.iter().map(|one| one.id.clone()).collect();
-        let lost: BTreeSet<Id> = entries
-            .iter()
-            .filter_map(|one| one.corrects.clone())
-            .filter(|original| !held.contains(original))
-            .collect();
-        for original in lost {
-            let more = amendments(self.book, &original)?;
-            entries.extend(more.into_iter().filter(|one| !held.contains(&one.id)));
-        }
-        entries.sort_by(|a, b| (a.order_ms, &a.log, a.seq).cmp(&(b.order_ms, &b.log, b.seq)));
-        Ok(entries)
+        Ok(settle(&self.book.naming(id)?, self.seen))
     }
 
     /// One thing as it is in force: its making, corrections applied; None: withdrawn, unknown, or not yet there.
@@ -112,8 +95,8 @@ impl<'a> Judge<'a> {
         if let Some(known) = self.settled.borrow().get(id) {
             return Ok(known.clone());
         }
-        let amendments = amendments(self.book, id)?;
-        let found = settle(&amendments, self.seen)
+        let versions = self.book.versions(id)?;
+        let found = settle(&versions, self.seen)
             .into_iter()
             .find(|one| one.entry.id == id)
             .map(Arc::new);
@@ -183,14 +166,4 @@ impl<'a> Judge<'a> {
             _ => id.to_owned(),
         })
     }
-}
-
-/// An entry with its corrections and withdrawals.
-fn amendments(book: &Book, id: &str) -> Result<Vec<Entry>, Error> {
-    let entries = book.naming(id)?;
-    let withdraws = |one: &Entry| matches!(&one.body, Body::Withdrawn(it) if it.entry == id);
-    Ok(entries
-        .into_iter()
-        .filter(|one| one.id == id || one.corrects.as_deref() == Some(id) || withdraws(one))
-        .collect())
 }
