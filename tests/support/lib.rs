@@ -1,1 +1,3 @@
 //! What the suite shares.
+
+pub mod binary;

@@ -2,7 +2,7 @@
 
 use crate::args::{Amounts, Args, ClocksOf, Command};
 use crate::door::{Doors, Instants};
-use crate::output::{DONE, FOUND, Output};
+use crate::output::{DONE, FAULT, FOUND, Output};
 use crate::{input, place, say};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
@@ -161,7 +161,7 @@ fn checkpoint(doors: &Doors, out: Option<&Path>, output: &mut Output) -> u8 {
     };
     let text = say::checkpoint(&answer);
     match out.map(|file| write_file(file, &text)) {
-        Some(Err(error)) => output.error(&error),
+        Some(Err(error)) => not_written(&error, output),
         Some(Ok(())) if !output.json() => DONE,
         _ => {
             output.answer(&answer, || text);
@@ -186,8 +186,14 @@ fn record(doors: &mut Doors, mark: &str, out: Option<&Path>, output: &mut Output
     };
     match write_file(file, &format!("{page}\n")) {
         Ok(()) => DONE,
-        Err(error) => output.error(&error),
+        Err(error) => not_written(&error, output),
     }
+}
+
+/// The book is usable, so this is not its exit status.
+fn not_written(error: &WireError, output: &mut Output) -> u8 {
+    output.error(error);
+    FAULT
 }
 
 fn schema(output: &mut Output) -> u8 {
