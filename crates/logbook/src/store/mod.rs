@@ -1,5 +1,6 @@
 //! The book: one SQLite file per shop. One `.sql` file per question lies beside the function that asks it.
 
+mod acted;
 mod air;
 mod append;
 pub mod block;

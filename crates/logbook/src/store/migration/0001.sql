@@ -61,6 +61,9 @@ CREATE TRIGGER log_remains BEFORE DELETE ON log
 -- Which machine and file this book was last written on. Outside the logs.
 CREATE TABLE home (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;
 
+-- Digest of what was asked under each act's key. Outside the logs.
+CREATE TABLE asked (act TEXT PRIMARY KEY, digest BLOB NOT NULL) STRICT, WITHOUT ROWID;
+
 -- From here on: read models, worked out from the entries. A thing is named by the place of the entry that made it.
 
 CREATE TABLE about (

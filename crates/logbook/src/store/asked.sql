@@ -1,0 +1,1 @@
+SELECT digest FROM asked WHERE act = :act

@@ -1,0 +1,1 @@
+SELECT name FROM name WHERE noun = :noun ORDER BY place DESC LIMIT 1

@@ -1,0 +1,1 @@
+INSERT OR IGNORE INTO asked (act, digest) VALUES (:act, :digest)
