@@ -4,16 +4,16 @@
 //! An original entry adds its rows. A correction or withdrawal works the rows of its original out afresh.
 
 use super::name::noun_of;
-use super::{Book, Error, Noun, SEQ_BITS};
+use super::{Book, Error, Noun};
 use crate::entry::{Body, Entry, Id};
 use crate::settled::{Seen, Settled, settle};
-use rusqlite::{OptionalExtension, named_params};
+use rusqlite::named_params;
 use std::collections::BTreeSet;
 
 impl Book {
     /// Works one new entry into the read models. Its `about` and `refer` rows are there already.
     pub(crate) fn fold(&self, place: i64, entry: &Entry) -> Result<(), Error> {
-        self.fold_boot(place, entry)?;
+        self.fold_turn(place, entry)?;
         self.wake(entry)?;
         match amended(entry) {
             Some(target) => self.fold_amendment(place, entry, &target.clone()),
@@ -22,20 +22,6 @@ impl Book {
                 self.fold_new(place, entry)
             }
         }
-    }
-
-    fn fold_boot(&self, place: i64, entry: &Entry) -> Result<(), Error> {
-        let log = place >> SEQ_BITS;
-        let params = named_params! { ":log": log, ":boot": entry.boot };
-        let known: Option<i64> = self
-            .sql(include_str!("boot.sql"))?
-            .query_row(params, |row| row.get(1))
-            .optional()?;
-        if known.is_none() || matches!(entry.body, Body::TimeConfirmed(_)) {
-            self.sql(include_str!("set_boot.sql"))?
-                .execute(named_params! { ":log": log, ":boot": entry.boot, ":place": place })?;
-        }
-        Ok(())
     }
 
     /// What was put to rest comes back when an entry is about it.

@@ -155,24 +155,6 @@ impl Book {
             .collect::<Result<_, _>>()?;
         self.entries_of(places)
     }
-
-    /// The time anchor in force of a boot in the own log: its last `time-confirmed`, else its first entry.
-    pub fn boot_anchor(&self, boot: &str) -> Result<Option<Entry>, Error> {
-        self.boot_entry(boot, 1)
-    }
-
-    /// The first entry of a boot in the own log.
-    pub fn boot_first(&self, boot: &str) -> Result<Option<Entry>, Error> {
-        self.boot_entry(boot, 0)
-    }
-
-    fn boot_entry(&self, boot: &str, column: usize) -> Result<Option<Entry>, Error> {
-        let Some(log) = self.own_row()? else { return Ok(None) };
-        let mut ask = self.sql(include_str!("boot.sql"))?;
-        let params = named_params! { ":log": log.num, ":boot": boot };
-        let place: Option<i64> = ask.query_row(params, |row| row.get(column)).optional()?;
-        place.map_or(Ok(None), |place| self.entry_of(place))
-    }
 }
 
 /// Sequence number in a place.

@@ -11,14 +11,17 @@ mod look;
 mod name;
 pub(crate) mod open;
 mod proof;
+mod turn;
 
 pub use block::{Block, Minute};
 pub use error::Error;
 pub use home::Home;
+pub use turn::Turn;
 
 use crate::entry::{Entry, Id};
 use rusqlite::{CachedStatement, Transaction, TransactionBehavior};
 use std::cell::Cell;
+use std::path::PathBuf;
 
 /// How a book is opened.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -156,6 +159,11 @@ impl Book {
     pub(crate) fn sql(&self, text: &str) -> Result<CachedStatement<'_>, Error> {
         self.usable()?;
         Ok(self.connection.prepare_cached(text)?)
+    }
+
+    /// The file, as it was opened.
+    pub fn path(&self) -> Option<PathBuf> {
+        self.connection.path().map(PathBuf::from)
     }
 
     /// A number that changes when another connection wrote.

@@ -426,8 +426,11 @@ fn boots_home_and_a_second_log() {
     let folder = tempfile::tempdir().unwrap();
     let mut book = book(&folder.path().join("shop.glue"));
     furnish(&mut book);
-    assert_eq!(book.boot_anchor("boot-1").unwrap().unwrap().seq, 0);
-    assert_eq!(book.boot_anchor("boot-2").unwrap(), None);
+    let turns = |book: &Book| -> Vec<(u64, bool)> {
+        book.turns().unwrap().into_iter().map(|turn| (turn.entry.seq, turn.starts)).collect()
+    };
+    assert_eq!(turns(&book), [(0, true)]);
+    let size = book.own().unwrap().unwrap().size;
     let sure = Body::TimeConfirmed(logbook::entry::book::TimeConfirmed {
         shown_ms: T0,
         by: "person".into(),
@@ -439,8 +442,7 @@ fn boots_home_and_a_second_log() {
         &[],
     )
     .unwrap();
-    assert_eq!(book.boot_anchor("boot-1").unwrap().unwrap().id, id(11, 1));
-    assert_eq!(book.boot_first("boot-1").unwrap().unwrap().seq, 0);
+    assert_eq!(turns(&book), [(0, true), (size, false)]);
     let home = Home {
         machine: "m".into(),
         file: "f".into(),

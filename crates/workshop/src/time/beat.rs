@@ -50,7 +50,10 @@ impl Side {
 
     /// What a side file says; one that is missing or unreadable says nothing.
     pub fn read(path: &Path) -> Side {
-        std::fs::read(path).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok()).unwrap_or_default()
+        std::fs::read(path)
+            .ok()
+            .and_then(|bytes| serde_json::from_slice(&bytes).ok())
+            .unwrap_or_default()
     }
 
     /// The thread is alive: the last beat of this log and boot goes on, or a new one begins.
@@ -73,6 +76,10 @@ impl Side {
 
 /// Heartbeats beside a book that watched its own log.
 pub fn read(book: &Book) -> Result<Vec<Beat>, Error> {
-    let _ = book;
-    Ok(Vec::new())
+    let (Some(path), Some(head)) = (book.path(), book.own()?) else {
+        return Ok(Vec::new());
+    };
+    let mut beats = Side::read(&Side::path(&path)).beats;
+    beats.retain(|beat| beat.log == head.log);
+    Ok(beats)
 }

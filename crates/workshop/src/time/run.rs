@@ -1,6 +1,6 @@
 //! Runs of the own log: stretches written under one boot whose boot clock never went back.
 
-use logbook::entry::{Body, Entry};
+use logbook::entry::Body;
 use logbook::store::{Book, Error};
 
 /// One run.
@@ -14,8 +14,6 @@ pub struct Run {
     pub first_wall_ms: i64,
     /// Boot clock at its last entry, ms.
     pub last_boot_ms: i64,
-    /// Boot clock at its last entry that records a fact of the shop, ms.
-    pub fact_boot_ms: Option<i64>,
     /// Entries about time itself, in order.
     pub marks: Vec<Mark>,
 }
@@ -41,24 +39,8 @@ impl Run {
             first_boot_ms: boot_ms,
             first_wall_ms: wall_ms,
             last_boot_ms: boot_ms,
-            fact_boot_ms: None,
             marks: Vec::new(),
         }
-    }
-
-    fn take(&mut self, entry: &Entry) {
-        self.last_boot_ms = entry.boot_ms;
-        let shown_ms = match &entry.body {
-            Body::TimeConfirmed(confirmed) => Some(confirmed.shown_ms),
-            Body::ClockStep(_) => None,
-            body if is_fact(body) => {
-                self.fact_boot_ms = Some(entry.boot_ms);
-                return;
-            }
-            _ => return,
-        };
-        let (boot_ms, entered_ms) = (entry.boot_ms, entry.entered_ms);
-        self.marks.push(Mark { boot_ms, entered_ms, shown_ms, fact_boot_ms: self.fact_boot_ms });
     }
 }
 
@@ -76,20 +58,62 @@ fn is_fact(body: &Body) -> bool {
     )
 }
 
-/// The runs of the own log, in order.
+/// The runs of the own log, in order. Reads the few entries at which time may have turned, and their neighbours.
 pub fn read(book: &Book) -> Result<Vec<Run>, Error> {
+    book.read(runs)
+}
+
+fn runs(book: &Book) -> Result<Vec<Run>, Error> {
     let Some(head) = book.own()? else { return Ok(Vec::new()) };
+    let turns = book.turns()?;
+    let starts: Vec<u64> = turns
+        .iter()
+        .filter(|turn| turn.starts)
+        .map(|turn| turn.entry.seq)
+        .collect();
     let mut runs: Vec<Run> = Vec::new();
-    for seq in 0..head.size {
-        let Some(entry) = book.entry_at(&head.log, seq)? else { continue };
-        match runs.last_mut() {
-            Some(run) if run.boot == entry.boot && entry.boot_ms >= run.last_boot_ms => run.take(&entry),
-            _ => {
-                let mut run = Run::begun(&entry.boot, entry.boot_ms, entry.entered_ms);
-                run.take(&entry);
-                runs.push(run);
+    let mut from = 0;
+    for turn in &turns {
+        let entry = &turn.entry;
+        if turn.starts {
+            from = entry.seq;
+            let mut run = Run::begun(&entry.boot, entry.boot_ms, entry.entered_ms);
+            let until = starts.iter().find(|start| **start > from).copied().unwrap_or(head.size);
+            if let Some(last) = book.entry_at(&head.log, until.saturating_sub(1))? {
+                run.last_boot_ms = last.boot_ms;
             }
+            runs.push(run);
+        }
+        if let (Some(run), Some(shown_ms)) = (runs.last_mut(), noted(&entry.body)) {
+            let fact_boot_ms = last_fact(book, &head.log, from, entry.seq)?;
+            let (boot_ms, entered_ms) = (entry.boot_ms, entry.entered_ms);
+            run.marks.push(Mark {
+                boot_ms,
+                entered_ms,
+                shown_ms,
+                fact_boot_ms,
+            });
         }
     }
     Ok(runs)
+}
+
+/// Some: time itself is noted; the inner value is the time shown and confirmed.
+fn noted(body: &Body) -> Option<Option<i64>> {
+    match body {
+        Body::TimeConfirmed(confirmed) => Some(Some(confirmed.shown_ms)),
+        Body::ClockStep(_) => Some(None),
+        _ => None,
+    }
+}
+
+/// Boot clock at the last fact of a run before an entry.
+fn last_fact(book: &Book, log: &str, from: u64, before: u64) -> Result<Option<i64>, Error> {
+    for seq in (from..before).rev() {
+        match book.entry_at(log, seq)? {
+            Some(entry) if is_fact(&entry.body) => return Ok(Some(entry.boot_ms)),
+            _ => {}
+        }
+    }
+    Ok(None)
 }

@@ -124,10 +124,8 @@ CREATE TABLE live (
   rest  INTEGER NOT NULL
 ) STRICT;
 
-CREATE TABLE boot (
-  log    INTEGER NOT NULL,
-  boot   TEXT NOT NULL,
-  first  INTEGER NOT NULL,
-  anchor INTEGER NOT NULL,
-  PRIMARY KEY (log, boot)
-) STRICT, WITHOUT ROWID;
+-- Entries at which time may have turned: first of a run under one boot, confirmations, steps of the wall clock.
+CREATE TABLE turn (
+  place  INTEGER PRIMARY KEY,
+  starts INTEGER NOT NULL
+) STRICT;

@@ -1,1 +1,0 @@
-SELECT first, anchor FROM boot WHERE log = :log AND boot = :boot

@@ -1,0 +1,1 @@
+INSERT OR REPLACE INTO turn (place, starts) VALUES (:place, :starts)

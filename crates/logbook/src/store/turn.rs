@@ -1,0 +1,52 @@
+//! Turns: the few entries at which time itself may have turned. The first entry of every run (a stretch written under
+//! one boot whose boot clock never went back), every confirmation of the time, every step of the wall clock.
+
+use super::look::seq_of;
+use super::{Book, Error, SEQ_BITS};
+use crate::entry::{Body, Entry};
+use rusqlite::named_params;
+
+/// A turn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turn {
+    /// The entry.
+    pub entry: Entry,
+    /// A run starts with it.
+    pub starts: bool,
+}
+
+impl Book {
+    /// The turns of the own log, in order.
+    pub fn turns(&self) -> Result<Vec<Turn>, Error> {
+        let Some(log) = self.own_row()? else {
+            return Ok(Vec::new());
+        };
+        let mut ask = self.sql(include_str!("turns.sql"))?;
+        let mut rows = ask.query(named_params! { ":from": log.num << SEQ_BITS, ":to": (log.num + 1) << SEQ_BITS })?;
+        let mut turns = Vec::new();
+        while let Some(row) = rows.next()? {
+            let bytes: Vec<u8> = row.get(0)?;
+            turns.push(Turn {
+                entry: Entry::from_bytes(&bytes)?,
+                starts: row.get(1)?,
+            });
+        }
+        Ok(turns)
+    }
+
+    /// Notes a new entry's turn, if it is one.
+    pub(crate) fn fold_turn(&self, place: i64, entry: &Entry) -> Result<(), Error> {
+        let before = if seq_of(place) == 0 {
+            None
+        } else {
+            self.entry_of(place - 1)?
+        };
+        let goes_on = |before: &Entry| before.boot == entry.boot && before.boot_ms <= entry.boot_ms;
+        let starts = !before.as_ref().is_some_and(goes_on);
+        if starts || matches!(entry.body, Body::TimeConfirmed(_) | Body::ClockStep(_)) {
+            self.sql(include_str!("insert_turn.sql"))?
+                .execute(named_params! { ":place": place, ":starts": starts })?;
+        }
+        Ok(())
+    }
+}
