@@ -1,5 +1,10 @@
 //! Trade science of glue lines. No I/O, no clock, no SQL; never panics on any input.
 
+pub mod air;
 pub mod card;
 pub mod clock;
+pub mod law;
+pub mod number;
+pub mod progress;
 pub mod unit;
+pub mod wood;

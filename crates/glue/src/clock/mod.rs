@@ -1,5 +1,12 @@
 //! The eight clocks: which limit, which temperature, how far, when. A pure function of what is handed in.
 
+mod limit;
+mod runner;
+mod told;
+
+pub use runner::Runner;
+pub use told::{carried_open_to_closed, nearly_over_ms};
+
 use crate::card::{Card, CountedFrom};
 
 /// The eight clocks.
@@ -272,47 +279,10 @@ impl Clock {
 /// Model name and version stored with every value these clocks give.
 pub const MODEL: &str = "cure@1";
 
-/// What one clock says at `asked.at_ms`.
+/// What one clock says at `asked.at_ms`. Reads every knot since the start; a caller that asks again and again keeps a
+/// [`Runner`].
 pub fn tell(asked: &Asked) -> Told {
-    plain(asked)
-}
-
-/// First slice: plain time at the sheet's first point, no temperature.
-fn plain(asked: &Asked) -> Told {
-    let limit = asked.card.limits.iter().find(|limit| limit.clock == asked.clock && (!limit.bent || asked.bent));
-    let mut told = Told {
-        state: State::Never,
-        progress_ppm: [0; 3],
-        earliest_ms: None,
-        expected_ms: None,
-        latest_ms: None,
-        law: LawKind::None,
-        counted_from: limit.and_then(|limit| limit.counted_from),
-        readings: 0,
-        no_credit_ms: 0,
-        gap_ms: 0,
-        fault_ms: None,
-        range_k: None,
-        assumed: vec![],
-    };
-    let (Some(point), Some(start)) = (limit.and_then(|limit| limit.points.first()), asked.started_ms) else {
-        return told;
-    };
-    let stop = asked.ended_ms.unwrap_or(asked.at_ms).min(asked.at_ms);
-    let ppm = |ms: f64| ((stop.saturating_sub(start)) as f64 / ms * 1e6) as i64;
-    told.progress_ppm = [ppm(point.high_ms), ppm((point.low_ms + point.high_ms) / 2.0), ppm(point.low_ms)];
-    let after = |ms: f64| Some(start.saturating_add(ms as i64));
-    told.earliest_ms = after(point.low_ms);
-    told.expected_ms = after((point.low_ms + point.high_ms) / 2.0);
-    told.latest_ms = after(point.high_ms);
-    told.law = LawKind::Unscaled;
-    told.state = match asked.clock.direction() {
-        Direction::MustReach if told.progress_ppm[0] >= 1_000_000 => State::Reached,
-        Direction::MustNotExceed if told.progress_ppm[2] >= 1_000_000 => State::Over,
-        _ if asked.ended_ms.is_some_and(|end| end <= asked.at_ms) => State::Ended,
-        _ => State::Running,
-    };
-    told
+    Runner::default().tell(asked)
 }
 
 /// The start of a clock under the card's "counted from": may move a must-not-exceed start earlier, never a
@@ -337,3 +307,6 @@ pub fn start_ms(
     };
     press_ms.map_or(natural_ms, |ms| ms.min(natural_ms))
 }
+
+#[cfg(test)]
+mod tests;

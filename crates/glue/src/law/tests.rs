@@ -1,0 +1,1 @@
+//! Worked numbers of the laws.
