@@ -3,8 +3,7 @@
 
 use super::sound::Speaker;
 use notify_rust::{Hint, Notification, Timeout, Urgency};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, TryRecvError, channel};
-use std::time::Duration;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// How pressing a sound is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,8 +25,6 @@ pub struct Note {
     pub body: String,
     /// Loud alarms stay until closed.
     pub loud: bool,
-    /// Notes of one slot replace each other.
-    pub slot: u32,
 }
 
 /// Whether the desktop took a note; known a moment after it was handed over.
@@ -43,8 +40,8 @@ pub trait Voice: Send {
     fn silence(&mut self);
     /// What stands in the way of the next sound, as far as the computer tells.
     fn sound_trouble(&mut self) -> Option<String>;
-    /// What stands in the way of the next note, as far as the computer tells.
-    fn note_trouble(&mut self) -> Option<String>;
+    /// Asks, without waiting, whether the desktop would take a note.
+    fn note_trouble(&mut self) -> Taken;
 }
 
 /// Longest wait for the desktop to take a note, ms. A service that owns the name and never answers is given up by
@@ -59,7 +56,9 @@ pub struct Desktop {
 impl Desktop {
     /// With or without sound.
     pub fn new(sound: bool) -> Desktop {
-        Desktop { speaker: sound.then(Speaker::new) }
+        Desktop {
+            speaker: sound.then(Speaker::new),
+        }
     }
 }
 
@@ -92,22 +91,22 @@ impl Voice for Desktop {
         }
     }
 
-    fn note_trouble(&mut self) -> Option<String> {
+    fn note_trouble(&mut self) -> Taken {
         let (tell, told) = channel();
         let _detached = std::thread::spawn(move || {
-            let _ = tell.send(notify_rust::get_server_information().map(|_| ()));
+            let asked = notify_rust::get_server_information();
+            let _ = tell.send(asked.map(|_| ()).map_err(|error| no_service(&error.to_string())));
         });
-        match told.recv_timeout(Duration::from_millis(NOTE_DEADLINE_MS.unsigned_abs())) {
-            Ok(Ok(())) => None,
-            Ok(Err(error)) => Some(no_service(&error.to_string())),
-            Err(_) => Some("the notification service does not answer".to_owned()),
-        }
+        told
     }
 }
 
 fn show(note: &Note) -> Result<(), String> {
-    let (urgency, timeout) =
-        if note.loud { (Urgency::Critical, Timeout::Never) } else { (Urgency::Normal, Timeout::Default) };
+    let (urgency, timeout) = if note.loud {
+        (Urgency::Critical, Timeout::Never)
+    } else {
+        (Urgency::Normal, Timeout::Default)
+    };
     Notification::new()
         .appname("Gluewright")
         .summary(&note.title)
@@ -132,14 +131,5 @@ pub fn known(taken: &Taken) -> Option<Result<(), String>> {
         Ok(result) => Some(result),
         Err(TryRecvError::Empty) => None,
         Err(TryRecvError::Disconnected) => Some(Err("the notification was lost on its way".to_owned())),
-    }
-}
-
-/// Waits for a note, at most so long.
-pub fn wait(taken: &Taken, ms: u64) -> Result<(), String> {
-    match taken.recv_timeout(Duration::from_millis(ms)) {
-        Ok(result) => result,
-        Err(RecvTimeoutError::Timeout) => Err("the notification service does not answer".to_owned()),
-        Err(RecvTimeoutError::Disconnected) => Err("the notification was lost on its way".to_owned()),
     }
 }

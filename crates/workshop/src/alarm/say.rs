@@ -1,0 +1,152 @@
+//! The sentences of alarms and notices: what happened, and what to do.
+
+use super::due::{Due, Kind, Moment};
+use super::watched::{UnderPressure, Watched};
+use crate::judge::words::{Round, Saying, stretch};
+use glue::clock::{Clock, State};
+
+fn saying(at: Moment) -> Saying {
+    Saying {
+        zone_min: at.zone_min,
+        at_ms: at.now_ms,
+    }
+}
+
+/// A state's word.
+pub fn state(state: State) -> &'static str {
+    match state {
+        State::Running => "running",
+        State::Over => "over",
+        State::Reached => "reached",
+        State::Ended => "ended",
+        State::Never => "never",
+        State::Held => "held",
+    }
+}
+
+/// What a clock's alarm or notice says.
+pub fn clock(watched: &Watched, kind: Kind, at: Moment) -> String {
+    let name = &watched.name;
+    let limit_ms = watched.earliest_ms.unwrap_or(at.now_ms);
+    let limit = saying(at).time(limit_ms, Round::Down);
+    let left = stretch(limit_ms - at.now_ms);
+    let ago = stretch(at.now_ms - limit_ms);
+    let lost = if at.lost {
+        " The clock went back across a restart: confirm the time."
+    } else {
+        ""
+    };
+    match (kind, watched.clock) {
+        (Kind::NearlyOver, Clock::Pot) => {
+            format!("{name}: pot life ends at {limit}, in {left}. Spread and close now; start nothing new from it.")
+        }
+        (Kind::NearlyOver, Clock::Open) => {
+            format!("{name}: open time ends at {limit}, in {left}. Put it together now.")
+        }
+        (Kind::NearlyOver, _) => format!("{name}: closed time ends at {limit}, in {left}. Tighten now."),
+        (Kind::Over, Clock::Pot) => {
+            format!("{name}: pot life is over since {limit} ({ago} ago). Use no more of it and throw it away.{lost}")
+        }
+        (Kind::Over, Clock::Open) => {
+            format!("{name}: open time is over since {limit} ({ago} ago). Do not close it without a decision.{lost}")
+        }
+        (Kind::Over, _) => {
+            format!("{name}: closed time is over since {limit} ({ago} ago). Pressure now needs a decision.{lost}")
+        }
+        (_, Clock::Clamp) => {
+            format!("{name}: clamps may come off. Not yet allowed: plane, turn, stress, heat.")
+        }
+        (_, Clock::FullCure) => format!("{name}: the sheet's full-cure time is reached."),
+        _ => format!("{name}: the machining time is reached. The full-cure time is not."),
+    }
+}
+
+/// What lost conditions say.
+pub fn conditions(pressed: &UnderPressure, below: bool, above: bool, at: Moment) -> String {
+    let name = &pressed.name;
+    let place = pressed.place.as_deref().unwrap_or("its place");
+    let celsius = |k: f64| format!("{:.1} °C", k - 273.15);
+    let limit = if below { pressed.minimum_k } else { pressed.maximum_k };
+    match (pressed.last, limit) {
+        (Some(last), Some(limit)) if below => format!(
+            "{name}: too cold under pressure. {place} shows {} at the low side, the sheet's least is {}. Warm it: no cure is credited below.{}",
+            celsius(last.low_k),
+            celsius(limit),
+            crossing(pressed, last.low_k, limit, at),
+        ),
+        (Some(last), Some(limit)) if above => format!(
+            "{name}: too warm under pressure. {place} shows {} at the high side, the sheet's most is {}. Cool it.{}",
+            celsius(last.high_k),
+            celsius(limit),
+            crossing(pressed, last.high_k, limit, at),
+        ),
+        (Some(last), _) => format!(
+            "{name}: no reading from {place} since {}. A feed was promised: look at the logger and read a thermometer.",
+            saying(at).time(last.at_ms, Round::Down)
+        ),
+        (None, _) => {
+            format!("{name}: no reading from {place}. A feed was promised: look at the logger and read a thermometer.")
+        }
+    }
+}
+
+/// When the air will be back inside the limit if it goes on as over the last two readings.
+fn crossing(pressed: &UnderPressure, k: f64, limit_k: f64, at: Moment) -> String {
+    let Some(last) = pressed.last else { return String::new() };
+    let Some(slope) = last.slope_k_per_h else {
+        return String::new();
+    };
+    let hours = (limit_k - k) / slope;
+    if !hours.is_finite() || !(0.0..=48.0).contains(&hours) {
+        return " By the last readings it is not coming back.".to_owned();
+    }
+    let back_ms = last.at_ms + (hours * 3_600_000.0) as i64;
+    format!(
+        " By the last readings it is back at about {}.",
+        saying(at).time(back_ms, Round::Up)
+    )
+}
+
+/// A lot that expires soon.
+pub fn lot(mark: &str, expires_ms: i64, zone_min: i32) -> String {
+    let at = Saying { zone_min, at_ms: 0 };
+    format!(
+        "Lot {mark} is good until {}. Use it up or order another.",
+        at.time(expires_ms, Round::Down)
+    )
+}
+
+/// What is owed.
+pub fn owed(owed: &[String]) -> String {
+    let first = owed.first().map_or("", String::as_str);
+    match owed.len() {
+        1 => format!("One reason is owed: {first}."),
+        count => format!("{count} reasons are owed, the first: {first}."),
+    }
+}
+
+/// Headline of one or several alarms, the most serious first.
+pub fn title(dues: &[Due]) -> String {
+    let kind = dues.first().map_or("", |due| due.kind.word()).replace('-', " ");
+    let headline = match dues.first().map(|due| due.kind) {
+        Some(Kind::Over) => "Time is over",
+        Some(Kind::NotSaved) => "NOT SAVED",
+        Some(Kind::NearlyOver) => "Time is nearly over",
+        Some(Kind::ConditionsLost) => "Cure conditions lost",
+        Some(Kind::CannotSound) => "An alarm cannot reach you",
+        Some(Kind::ClampsMayComeOff) => "Clamps may come off",
+        Some(Kind::Reached) => "Cure time reached",
+        Some(Kind::LotExpiring) => "A lot expires soon",
+        Some(Kind::ReasonsOwed) => "Reasons are owed",
+        None => &kind,
+    };
+    match dues.len() {
+        0 | 1 => headline.to_owned(),
+        count => format!("{headline} ({count} alarms)"),
+    }
+}
+
+/// Why it is noticed late, for the sentence.
+pub fn late(due_ms: i64, noticed_ms: i64, why: &str) -> String {
+    format!("Due {} ago: {why}.", stretch(noticed_ms - due_ms))
+}
