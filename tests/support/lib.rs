@@ -1,3 +1,4 @@
 //! What the suite shares.
 
 pub mod binary;
+pub mod bus;

@@ -117,7 +117,7 @@ pub enum Command {
         until: Option<String>,
     },
     /// Stay, keep the clocks in view and give the alarms
-    Watch,
+    Watch(crate::watch::Watch),
 }
 
 /// Where JSON comes from.
@@ -176,7 +176,7 @@ impl Command {
             Command::Act(_) => Some("act"),
             Command::Schema => Some("schema"),
             Command::Demo { .. } => Some("demo"),
-            Command::Watch => Some("watch"),
+            Command::Watch(_) => Some("watch"),
             _ => None,
         }
     }

@@ -9,6 +9,7 @@ mod place;
 mod run;
 mod say;
 mod usage;
+mod watch;
 
 use args::Args;
 use clap::Parser;

@@ -3,7 +3,7 @@
 use crate::args::{Amounts, Args, ClocksOf, Command};
 use crate::door::{Doors, Instants};
 use crate::output::{DONE, FAULT, FOUND, Output};
-use crate::{input, place, say};
+use crate::{input, place, say, watch};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
 use workshop::wire::WireError;
@@ -66,7 +66,7 @@ fn dispatch(command: Command, book: &Path, instants: Instants, output: &mut Outp
         Command::Entry { id } => answer(&doors, "entry", entry_body(&id), output),
         Command::Schema => schema(output),
         Command::Demo { file, until } => demo(&file, until.as_deref(), output),
-        Command::Watch => watch(book, output),
+        Command::Watch(how) => watch::run(book, &how, output),
     }
 }
 
@@ -244,9 +244,4 @@ fn instant(name: &str, text: Option<&str>) -> Result<Option<i64>, WireError> {
 fn demo(file: &Path, until: Option<&str>, output: &mut Output) -> u8 {
     let _ = (file, until);
     output.error(&WireError::new("fault", "The demo is not built yet.", ""))
-}
-
-fn watch(book: &Path, output: &mut Output) -> u8 {
-    let _ = book;
-    output.error(&WireError::new("fault", "The watch is not built yet.", ""))
 }

@@ -3,9 +3,9 @@
 
 use super::watched::{Clocks, LastReading, Look, LotEnds, UnderPressure, Watched};
 use crate::judge::clocks::Prepared;
-use crate::judge::{Judge, Reckoned};
+use crate::judge::{Judge, Reckoned, said};
 use crate::time::Axis;
-use glue::clock::{Air, Clock, Source, Told};
+use glue::clock::{Air, Clock, Source};
 use logbook::entry::Body;
 use logbook::settled::Seen;
 use logbook::store::{Book, Error, Noun};
@@ -17,7 +17,8 @@ const OWED_AGAIN_MS: i64 = 600_000;
 /// The judge, with what it read last.
 #[derive(Default)]
 pub struct Judged {
-    rests_on: Vec<Arc<Prepared>>,
+    /// Clocks that belong together, bond by bond.
+    rests_on: Vec<Vec<Arc<Prepared>>>,
     look: Look,
     owed_ms: Option<i64>,
 }
@@ -32,8 +33,7 @@ impl Clocks for Judged {
             let judge = Judge::new(book, seen, axis).in_zone(zone_min);
             self.read(&judge, book)?;
         } else {
-            let told = |on: &Arc<Prepared>| watched(on, &on.tell(axis.now_ms, axis));
-            self.look.clocks = self.rests_on.iter().map(told).collect();
+            self.look.clocks = self.rests_on.iter().flat_map(|bond| told_anew(bond, axis)).collect();
         }
         if self
             .owed_ms
@@ -50,18 +50,32 @@ impl Clocks for Judged {
 impl Judged {
     fn read(&mut self, judge: &Judge, book: &Book) -> Result<(), Error> {
         let clocks: Vec<Reckoned> = judge.live_clocks()?.into_iter().filter(Reckoned::live).collect();
-        self.look.clocks = clocks.iter().map(|one| watched(&one.on, &one.told)).collect();
+        self.look.clocks = clocks.iter().map(watched).collect();
         self.look.pressed = Vec::new();
         for one in clocks.iter().filter(|one| one.on.clock == Clock::Clamp) {
             self.look.pressed.extend(under_pressure(judge, &one.on)?);
         }
         self.look.lots = lots(judge, book)?;
-        self.rests_on = clocks.into_iter().map(|one| one.on).collect();
+        let bonds = clocks.chunk_by(|one, next| one.on.bond == next.on.bond && one.on.batch == next.on.batch);
+        self.rests_on = bonds.map(|bond| bond.iter().map(|one| Arc::clone(&one.on)).collect()).collect();
         Ok(())
     }
 }
 
-fn watched(on: &Prepared, told: &Told) -> Watched {
+/// The same clocks at a later instant, nothing written in between.
+fn told_anew(bond: &[Arc<Prepared>], axis: &Axis) -> Vec<Watched> {
+    let reckon = |on: &Arc<Prepared>| {
+        let told = on.tell(axis.now_ms, axis);
+        let nearly_ms = on.nearly_ms(&told);
+        Reckoned { on: Arc::clone(on), told, nearly_ms, said: String::new() }
+    };
+    let mut clocks: Vec<Reckoned> = bond.iter().map(reckon).collect();
+    said::say_all(&mut clocks, axis.now_ms);
+    clocks.iter().map(watched).collect()
+}
+
+fn watched(one: &Reckoned) -> Watched {
+    let (on, told) = (&one.on, &one.told);
     let pot = on.clock == Clock::Pot;
     Watched {
         clock: on.clock,
@@ -77,6 +91,7 @@ fn watched(on: &Prepared, told: &Told) -> Watched {
         earliest_ms: told.earliest_ms,
         latest_ms: told.latest_ms,
         clamping_ms: on.clamping_ms.unwrap_or(0),
+        said: one.said.clone(),
     }
 }
 

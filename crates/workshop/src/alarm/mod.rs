@@ -181,6 +181,11 @@ impl Alarms {
         &self.look
     }
 
+    /// A notification is on its way and its outcome is not known yet.
+    pub fn busy(&self) -> bool {
+        self.ring.busy()
+    }
+
     /// Waits as long as a step allowed.
     pub fn wait(&self, step: &Step) {
         self.clock.wait(step.next_wake_ms.clamp(1, POLL_MS).unsigned_abs());

@@ -74,6 +74,10 @@ impl Ring {
         !self.ringing.is_empty()
     }
 
+    pub fn busy(&self) -> bool {
+        !self.handed.is_empty() || self.greeting.is_some()
+    }
+
     /// Leaves out what was told, quiet notices at night, and conditions that are still the same loss.
     pub fn wanted(&mut self, dues: Vec<Due>, at: Moment, first: bool) -> Vec<Due> {
         let night = !(NIGHT_TO..NIGHT_FROM).contains(&at.hour()) && !self.options.night;

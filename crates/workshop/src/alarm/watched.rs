@@ -32,6 +32,8 @@ pub struct Watched {
     pub latest_ms: Option<i64>,
     /// How long setting the clamps takes, ms; 0 when not stated.
     pub clamping_ms: i64,
+    /// What the clock says.
+    pub said: String,
 }
 
 /// A glue line under pressure and the air it stands in.
