@@ -2,7 +2,9 @@
 //! lets no SQL text leave.
 
 pub mod canon;
+pub mod checkpoint;
 pub mod entry;
 pub mod settled;
 pub mod store;
 pub mod tree;
+pub mod verify;

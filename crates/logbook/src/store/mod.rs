@@ -16,6 +16,7 @@ mod turn;
 pub use block::{Block, Minute};
 pub use error::Error;
 pub use home::Home;
+pub(crate) use look::seq_of;
 pub use turn::Turn;
 
 use crate::entry::{Entry, Id};
@@ -154,6 +155,15 @@ impl Book {
             return Err(Error::Disk("a commit failed before; open the book again".into()));
         }
         Ok(())
+    }
+
+    /// A book over a connection that is prepared already.
+    pub(crate) fn over(connection: rusqlite::Connection) -> Book {
+        Book { connection, mode: Mode::Write, lost: Cell::new(false) }
+    }
+
+    pub(crate) fn connection(&self) -> &rusqlite::Connection {
+        &self.connection
     }
 
     pub(crate) fn sql(&self, text: &str) -> Result<CachedStatement<'_>, Error> {

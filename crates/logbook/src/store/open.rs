@@ -77,13 +77,45 @@ fn make(draft: &Path) -> Result<(), Error> {
     let connection = Connection::open(draft).map_err(|error| refine(error, draft))?;
     set(&connection, Mode::Write).map_err(|error| as_read_only(error, draft))?;
     let transaction = connection.unchecked_transaction()?;
-    for migration in MIGRATIONS {
-        transaction.execute_batch(migration)?;
-    }
+    migrate(&transaction, 0)?;
     transaction.pragma_update(None, "application_id", APPLICATION_ID)?;
     transaction.pragma_update(None, "user_version", FORMAT)?;
     transaction.commit()?;
     connection.close().map_err(|(_, error)| Error::from(error))
+}
+
+/// Takes tables of an older format to this build's.
+fn migrate(connection: &Connection, from: usize) -> Result<(), Error> {
+    MIGRATIONS.iter().skip(from).try_for_each(|migration| Ok(connection.execute_batch(migration)?))
+}
+
+/// An empty set of tables as this build makes them, in memory, to compare with.
+pub(crate) fn model_schema() -> Result<Connection, Error> {
+    let model = Connection::open_in_memory()?;
+    migrate(&model, 0)?;
+    Ok(model)
+}
+
+/// A scratch file with this build's read models, empty, and the book attached read-only as `book`, so that `entry`,
+/// `log`, `tile` and `block` are the book's.
+pub(crate) fn scratch(path: &Path) -> Result<Connection, Error> {
+    let scratch = Connection::open_with_flags("", OpenFlags::default() | OpenFlags::SQLITE_OPEN_URI)?;
+    scratch.set_prepared_statement_cache_capacity(96);
+    migrate(&scratch, 0)?;
+    scratch.execute_batch("DROP TABLE entry; DROP TABLE log; DROP TABLE tile; DROP TABLE block;")?;
+    let attach = |how: &str| -> Result<(), Error> {
+        scratch.execute("ATTACH ?1 AS book", [uri(path, how)?])?;
+        scratch.query_row("SELECT count(*) FROM book.sqlite_schema", [], |_| Ok(()))?;
+        Ok(())
+    };
+    match attach("mode=ro") {
+        Err(Error::Disk(_) | Error::ReadOnly) if !has_log(path) => {
+            scratch.execute_batch("DETACH book")?;
+            attach("immutable=1")?;
+        }
+        other => other?,
+    }
+    Ok(scratch)
 }
 
 /// Gives the finished draft its name, only if no file has it, and makes that last.
@@ -162,7 +194,7 @@ fn connect_for_reading(path: &Path) -> Result<Connection, Error> {
         Ok(()) => return Ok(connection),
     }
     drop(connection);
-    let connection = Connection::open_with_flags(immutable(path)?, flags | OpenFlags::SQLITE_OPEN_URI)?;
+    let connection = Connection::open_with_flags(uri(path, "immutable=1")?, flags | OpenFlags::SQLITE_OPEN_URI)?;
     touch(&connection)?;
     Ok(connection)
 }
@@ -178,7 +210,7 @@ fn has_log(path: &Path) -> bool {
     std::fs::metadata(PathBuf::from(name)).is_ok_and(|data| data.len() > 0)
 }
 
-fn immutable(path: &Path) -> Result<String, Error> {
+fn uri(path: &Path, how: &str) -> Result<String, Error> {
     let whole = std::path::absolute(path).map_err(|error| Error::Disk(error.to_string()))?;
     let text = whole
         .to_str()
@@ -190,7 +222,8 @@ fn immutable(path: &Path) -> Result<String, Error> {
             other => uri.push_str(&format!("%{other:02X}")),
         }
     }
-    uri.push_str("?immutable=1");
+    uri.push('?');
+    uri.push_str(how);
     Ok(uri)
 }
 
@@ -214,7 +247,7 @@ fn as_read_only(error: Error, path: &Path) -> Error {
     }
 }
 
-fn check_format(connection: &Connection) -> Result<(), Error> {
+pub(crate) fn check_format(connection: &Connection) -> Result<(), Error> {
     let number = |name: &str| connection.pragma_query_value(None, name, |row| row.get::<_, i64>(0));
     if number("application_id")? != APPLICATION_ID {
         return Err(Error::NotABook);
@@ -230,7 +263,7 @@ fn check_format(connection: &Connection) -> Result<(), Error> {
 }
 
 /// Applies every setting and reads each back.
-fn set(connection: &Connection, mode: Mode) -> Result<(), Error> {
+pub(crate) fn set(connection: &Connection, mode: Mode) -> Result<(), Error> {
     connection.set_prepared_statement_cache_capacity(96);
     connection.set_limit(Limit::SQLITE_LIMIT_LENGTH, 64 << 20)?;
     if mode == Mode::Write {

@@ -1,0 +1,1 @@
+SELECT bytes FROM block WHERE digest = ?1

@@ -1,0 +1,1 @@
+SELECT place, bytes FROM entry ORDER BY order_ms, log, seq

@@ -1,0 +1,1 @@
+SELECT num, id, standing, size, edge FROM log ORDER BY num

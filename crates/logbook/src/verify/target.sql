@@ -1,0 +1,1 @@
+SELECT place, kind, order_ms FROM entry WHERE id = ?1

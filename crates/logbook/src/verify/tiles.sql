@@ -1,0 +1,1 @@
+SELECT level, at FROM tile WHERE log = ?1 ORDER BY level, at
