@@ -5,11 +5,13 @@ pub mod act;
 pub mod alarm;
 pub mod ask;
 pub mod clock;
+mod file;
 pub mod judge;
 pub mod time;
 pub mod wire;
 
 use clock::Clock;
+use logbook::store::Book;
 use std::path::{Path, PathBuf};
 
 /// A shop's book behind its two doors.
@@ -17,11 +19,20 @@ pub struct Workshop {
     path: PathBuf,
     clock: Box<dyn Clock>,
     ids: Box<dyn FnMut() -> String + Send>,
+    made_up: bool,
+    /// The book open for acts, with the identity of its file when it was opened.
+    book: Option<(String, Book)>,
 }
 
 impl Workshop {
     /// A workshop on a book that may not exist yet: the first act makes it.
     pub fn new(path: &Path, clock: Box<dyn Clock>, ids: Box<dyn FnMut() -> String + Send>) -> Workshop {
-        Workshop { path: path.to_owned(), clock, ids }
+        Workshop { path: path.to_owned(), clock, ids, made_up: false, book: None }
+    }
+
+    /// The same, whose new books say of themselves that their data is invented.
+    pub fn made_up(mut self) -> Workshop {
+        self.made_up = true;
+        self
     }
 }

@@ -138,6 +138,11 @@ macro_rules! quantity {
                 Self::TABLE.read(text, None).map(|(value, step)| crate::unit::Typed { value: $name(value), step })
             }
 
+            /// True when the unit behind the number is one of this quantity's.
+            pub fn knows_unit_of(text: &str) -> bool {
+                !matches!(Self::parse(text), Err(crate::unit::UnitError::UnitUnknown { .. } | crate::unit::UnitError::UnitMissing { .. }))
+            }
+
             /// Reads typed text; a bare number stands in `unit`.
             pub fn parse_in(text: &str, unit: &str) -> Result<crate::unit::Typed<$name>, crate::unit::UnitError> {
                 Self::TABLE.read(text, Some(unit)).map(|(value, step)| crate::unit::Typed { value: $name(value), step })

@@ -1,7 +1,22 @@
 //! What a person can do: the table of contents of every act. Each body lives in the file of its room; this page
 //! holds no rule of its own.
 
+mod batch;
+mod desk;
+mod door;
+mod instant;
+mod joints;
+mod logger;
+pub(crate) mod names;
+mod owed;
+mod ratio;
 mod read;
+mod receipt;
+mod session;
+mod subject;
+mod text;
+mod typed;
+mod written;
 
 pub mod bond;
 pub mod book;
@@ -43,6 +58,13 @@ pub struct Envelope {
     pub body: Option<Value>,
 }
 
+/// Writes an act's entries at the desk.
+pub(crate) trait Enact {
+    /// Parses what was typed, finds what was named, and lays entries down. Refuses only what cannot be parsed, names
+    /// nothing, uses a mark twice, lies outside its range, or lies ahead.
+    fn enact(self, desk: &mut desk::Desk) -> Result<(), WireError>;
+}
+
 macro_rules! acts {
     ($($word:literal $variant:ident $type:ty, $doc:literal;)*) => {
         /// Every act.
@@ -66,6 +88,12 @@ macro_rules! acts {
             /// The act's word.
             pub fn word(&self) -> &'static str {
                 match self { $(Act::$variant(_) => $word,)* }
+            }
+        }
+
+        impl Enact for Act {
+            fn enact(self, desk: &mut desk::Desk) -> Result<(), WireError> {
+                match self { $(Act::$variant(body) => body.enact(desk),)* }
             }
         }
 

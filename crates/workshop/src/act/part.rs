@@ -1,7 +1,13 @@
 //! Kinds, sets, parts and joints.
 
+use super::desk::{Desk, taken, twice};
+use super::{Enact, text, typed};
+use crate::wire::WireError;
+use logbook::entry::{Body, Id, part};
+use logbook::store::Noun;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 
 /// A described part: its stages and which joints each stage glues.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -96,4 +102,213 @@ pub struct Joint {
     /// Total thickness of the members, 0.001 mm to 50 m.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thickness: Option<String>,
+}
+
+impl Enact for Kind {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let mark = desk.unused(Noun::Kind, "body.mark", &self.mark)?;
+        text::few("body.stages", &self.stages, 100)?;
+        let mut marks = BTreeSet::new();
+        let mut joints = BTreeSet::new();
+        let mut stages = Vec::new();
+        for (at, stage) in self.stages.iter().enumerate() {
+            stages.push(stage.parse(&format!("body.stages[{at}]"), &mut marks, &mut joints)?);
+        }
+        let body = part::Kind {
+            mark,
+            stages,
+            presses: presses("body.presses", self.presses)?.unwrap_or(6),
+            pressure: typed::maybe("body.pressure", self.pressure.as_deref(), typed::pressure)?,
+            clamping: typed::maybe("body.clamping", self.clamping.as_deref(), typed::time)?,
+            bent: self.bent,
+        };
+        desk.put(Body::Kind(body), vec![]);
+        Ok(())
+    }
+}
+
+impl Stage {
+    fn parse(
+        &self,
+        field: &str,
+        marks: &mut BTreeSet<String>,
+        joints: &mut BTreeSet<String>,
+    ) -> Result<part::Stage, WireError> {
+        let mark = text::name(&format!("{field}.mark"), &self.mark)?;
+        if !marks.insert(mark.clone()) {
+            return Err(twice(&format!("{field}.mark"), &mark));
+        }
+        text::few(&format!("{field}.joints"), &self.joints, 500)?;
+        let mut plans = Vec::new();
+        for (at, joint) in self.joints.iter().enumerate() {
+            let field = format!("{field}.joints[{at}]");
+            let plan = joint_plan(&field, &joint.mark, [&joint.sort, &joint.area, &joint.thickness])?;
+            if !joints.insert(plan.mark.clone()) {
+                return Err(twice(&format!("{field}.mark"), &plan.mark));
+            }
+            plans.push(plan);
+        }
+        Ok(part::Stage { mark, joints: plans })
+    }
+}
+
+impl Enact for Set {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let kind = desk.find(Noun::Kind, "body.kind", &self.kind)?;
+        let assembly = typed::maybe("body.assembly", self.assembly.as_deref(), text::name)?;
+        text::few("body.marks", &self.marks, 1_000)?;
+        if desk.replaces.is_some() {
+            return self.correct(desk, kind, assembly);
+        }
+        let (mut parts, mut marks) = (Vec::new(), BTreeSet::new());
+        for (at, mark) in self.marks.iter().enumerate() {
+            let field = format!("body.marks[{at}]");
+            let mark = desk.unused(Noun::Part, &field, mark)?;
+            if !marks.insert(mark.clone()) {
+                return Err(twice(&field, &mark));
+            }
+            let id = desk.fresh();
+            let body = part::Part {
+                mark,
+                assembly: assembly.clone(),
+                kind: Some(kind.clone()),
+            };
+            desk.put_as(id.clone(), Body::Part(body), vec![id.clone()]);
+            parts.push(id);
+        }
+        let about = parts.clone();
+        desk.put(Body::Set(part::Set { kind, parts, assembly }), about);
+        Ok(())
+    }
+}
+
+impl Set {
+    /// A corrected set names parts that exist; the parts themselves are corrected one by one.
+    fn correct(&self, desk: &mut Desk, kind: Id, assembly: Option<String>) -> Result<(), WireError> {
+        let mut parts = Vec::new();
+        for (at, mark) in self.marks.iter().enumerate() {
+            let field = format!("body.marks[{at}]");
+            let part = desk.find(Noun::Part, &field, mark)?;
+            if parts.contains(&part) {
+                return Err(twice(&field, mark));
+            }
+            parts.push(part);
+        }
+        let about = parts.clone();
+        desk.put(Body::Set(part::Set { kind, parts, assembly }), about);
+        Ok(())
+    }
+}
+
+impl Enact for Part {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let mark = desk.unused(Noun::Part, "body.mark", &self.mark)?;
+        let assembly = typed::maybe("body.assembly", self.assembly.as_deref(), text::name)?;
+        let kind = desk.find_if(Noun::Kind, "body.kind", self.kind.as_deref())?;
+        let (id, subject) = desk.subject_id();
+        desk.put_as(id, Body::Part(part::Part { mark, assembly, kind }), vec![subject]);
+        Ok(())
+    }
+}
+
+impl Enact for Joint {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let part = desk.find(Noun::Part, "body.part", &self.part)?;
+        let joint = joint_plan("body", &self.mark, [&self.sort, &self.area, &self.thickness])?;
+        let own = desk.own_id();
+        let taken_already = joints_of(desk, &part)?
+            .iter()
+            .any(|one| one.plan.mark == joint.mark && one.entry != own);
+        if taken_already {
+            let mut error = taken(Noun::Part, "body.mark", &joint.mark);
+            error.sentence = format!(
+                "body.mark is \"{}\", which another joint of this part bears already.",
+                joint.mark
+            );
+            return Err(error.range("a mark that no joint of this part bears yet"));
+        }
+        let about = vec![part.clone()];
+        desk.put(Body::Joint(part::Joint { part, joint }), about);
+        Ok(())
+    }
+}
+
+/// A joint of a part, with the stage its kind gives it, or the entry that added it.
+pub(super) struct JointOf {
+    /// The joint.
+    pub plan: part::JointPlan,
+    /// Stage of the kind; None: the joint was added to this part.
+    pub stage: Option<String>,
+    /// The `joint` entry, for an added one.
+    pub entry: Option<Id>,
+}
+
+/// All joints of a part: those of its kind, then those added.
+pub(super) fn joints_of(desk: &Desk, part: &str) -> Result<Vec<JointOf>, WireError> {
+    let mut joints = Vec::new();
+    if let Some(kind) = kind_of(desk, part)? {
+        for stage in kind.stages {
+            let of_stage = |plan| JointOf {
+                plan,
+                stage: Some(stage.mark.clone()),
+                entry: None,
+            };
+            joints.extend(stage.joints.into_iter().map(of_stage));
+        }
+    }
+    for one in desk.judge.subject(part)? {
+        if let Body::Joint(added) = one.body
+            && added.part == part
+        {
+            joints.push(JointOf {
+                plan: added.joint,
+                stage: None,
+                entry: Some(one.entry.id),
+            });
+        }
+    }
+    Ok(joints)
+}
+
+/// The kind a part is made from.
+pub(super) fn kind_of(desk: &Desk, part: &str) -> Result<Option<part::Kind>, WireError> {
+    let Some(part) = desk.in_force(part)? else {
+        return Ok(None);
+    };
+    let Body::Part(part::Part { kind: Some(kind), .. }) = &part.body else {
+        return Ok(None);
+    };
+    let kind = desk.in_force(kind)?;
+    Ok(kind.and_then(|one| {
+        if let Body::Kind(kind) = &one.body {
+            Some(kind.clone())
+        } else {
+            None
+        }
+    }))
+}
+
+/// Presses per bond: 6 or 2.
+pub(super) fn presses(field: &str, presses: Option<u8>) -> Result<Option<u8>, WireError> {
+    match presses {
+        None | Some(2 | 6) => Ok(presses),
+        Some(other) => {
+            let sentence = format!("{field} is {other}; a bond takes 6 presses, or 2 when it is nailed or stapled.");
+            let error = WireError::new("out-of-range", sentence, "Write 6 or 2.").field(field);
+            Err(error.value(&other.to_string()).range("6 or 2"))
+        }
+    }
+}
+
+fn joint_plan(
+    field: &str,
+    mark: &str,
+    [sort, area, thickness]: [&Option<String>; 3],
+) -> Result<part::JointPlan, WireError> {
+    Ok(part::JointPlan {
+        mark: text::name(&format!("{field}.mark"), mark)?,
+        sort: typed::maybe(&format!("{field}.sort"), sort.as_deref(), text::name)?,
+        area: typed::maybe(&format!("{field}.area"), area.as_deref(), typed::area)?,
+        thickness: typed::maybe(&format!("{field}.thickness"), thickness.as_deref(), typed::length)?,
+    })
 }

@@ -1,5 +1,12 @@
 //! People, places, instruments.
 
+use super::desk::Desk;
+use super::{Enact, typed};
+use crate::wire::WireError;
+use glue::unit;
+use logbook::entry::typed::{Kelvins, Mass, Share};
+use logbook::entry::{Body, place};
+use logbook::store::Noun;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -43,4 +50,90 @@ pub enum Texts {
     One(String),
     /// Several.
     Many(Vec<String>),
+}
+
+impl Enact for Person {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let name = desk.unused(Noun::Person, "body.name", &self.name)?;
+        let id = desk.fresh();
+        if desk.names_itself {
+            desk.person = Some(id.clone());
+        }
+        desk.put_as(id, Body::Person(place::Person { name }), vec![]);
+        Ok(())
+    }
+}
+
+impl Enact for Place {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let name = desk.unused(Noun::Place, "body.name", &self.name)?;
+        desk.put(Body::Place(place::Place { name, feed: self.feed }), vec![]);
+        Ok(())
+    }
+}
+
+impl Enact for Instrument {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let name = desk.unused(Noun::Instrument, "body.name", &self.name)?;
+        let mut made = place::Instrument {
+            name,
+            mass_step: None,
+            mass_accuracy: None,
+            temperature_step: None,
+            temperature_accuracy: None,
+            share_step: None,
+            share_accuracy: None,
+        };
+        for (field, text) in self.step.fields("body.step") {
+            set(
+                &field,
+                text,
+                &mut made.mass_step,
+                &mut made.temperature_step,
+                &mut made.share_step,
+            )?;
+        }
+        for (field, text) in self.accuracy.iter().flat_map(|texts| texts.fields("body.accuracy")) {
+            set(
+                &field,
+                text,
+                &mut made.mass_accuracy,
+                &mut made.temperature_accuracy,
+                &mut made.share_accuracy,
+            )?;
+        }
+        desk.put(Body::Instrument(made), vec![]);
+        Ok(())
+    }
+}
+
+/// Puts a step or accuracy where its unit says.
+fn set(
+    field: &str,
+    text: &str,
+    mass: &mut Option<Mass>,
+    temperature: &mut Option<Kelvins>,
+    share: &mut Option<Share>,
+) -> Result<(), WireError> {
+    if unit::TemperatureDifference::knows_unit_of(text) {
+        *temperature = Some(typed::difference(field, text)?);
+    } else if unit::MeterStep::knows_unit_of(text) {
+        *share = Some(typed::meter_step(field, text)?);
+    } else {
+        *mass = Some(typed::scale_step(field, text)?);
+    }
+    Ok(())
+}
+
+impl Texts {
+    fn fields(&self, field: &str) -> Vec<(String, &str)> {
+        match self {
+            Texts::One(text) => vec![(field.to_owned(), text.as_str())],
+            Texts::Many(texts) => texts
+                .iter()
+                .enumerate()
+                .map(|(at, text)| (format!("{field}[{at}]"), text.as_str()))
+                .collect(),
+        }
+    }
 }

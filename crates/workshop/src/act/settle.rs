@@ -1,5 +1,12 @@
 //! What settles an owed reason or a broken limit.
 
+use super::desk::Desk;
+use super::{Enact, text};
+use crate::judge::{Finding, Judge};
+use crate::wire::{WireError, shown};
+use logbook::entry::{Body, Id, settle};
+use logbook::settled::Seen;
+use logbook::store::Noun;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -23,4 +30,93 @@ pub struct Decide {
     pub verdict: String,
     /// Why, at most 10 kB.
     pub why: String,
+}
+
+const VERDICTS: &[&str] = &["accepted", "rejected", "redo"];
+
+impl Enact for Reason {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let text = text::said("body.text", &self.text)?;
+        let (bond, word) = self.meant(desk)?;
+        let missing: Vec<Finding> = findings(desk, &bond)?
+            .into_iter()
+            .filter(|one| Finding::by_reason(&one.key))
+            .collect();
+        let fits = |one: &&Finding| word.as_ref().is_none_or(|word| named(&one.key, word));
+        let of: Vec<String> = missing.iter().filter(fits).map(|one| one.key.clone()).collect();
+        if of.is_empty() {
+            let owed: Vec<String> = missing.iter().map(|one| one.key.clone()).collect();
+            let range = if owed.is_empty() {
+                "nothing that a reason settles is owed".to_owned()
+            } else {
+                owed.join(", ")
+            };
+            let sentence = format!(
+                "body.of is \"{}\", which is not among what is owed: {range}.",
+                shown(&self.of)
+            );
+            let error = WireError::new(
+                "not-found",
+                sentence,
+                "Look at what is owed; a broken limit takes a decision.",
+            );
+            return Err(error.field("body.of").value(&self.of).range(range));
+        }
+        let about = super::bond::subjects(desk, &bond)?;
+        desk.put(Body::Reason(settle::Reason { bond, of, text }), about);
+        Ok(())
+    }
+}
+
+impl Reason {
+    /// The bond, and the word of what is owed where one is named.
+    fn meant(&self, desk: &Desk) -> Result<(Id, Option<String>), WireError> {
+        let of = self.of.trim();
+        let bare = of
+            .strip_prefix("bond ")
+            .or_else(|| of.strip_prefix("bond:"))
+            .unwrap_or(of);
+        let (bond, rest) = bare.split_once(':').unwrap_or((bare, ""));
+        let bond = desk.find(Noun::Bond, "body.of", bond)?;
+        let rest = rest.trim();
+        if rest.is_empty() {
+            return Ok((bond, None));
+        }
+        let owed = findings(desk, &bond)?
+            .into_iter()
+            .find(|one| one.sentence.trim_end_matches('.') == of.trim_end_matches('.'));
+        let word = rest
+            .trim_end_matches('.')
+            .trim_end_matches(" not recorded")
+            .replace(' ', "-")
+            .to_lowercase();
+        Ok((bond, Some(owed.map_or(word, |one| one.key))))
+    }
+}
+
+/// A key as it may be named: whole, without its batch, or without its first word too.
+fn named(key: &str, word: &str) -> bool {
+    let bare = key.split('@').next().unwrap_or(key);
+    key == word || bare == word || bare.split_once(':').is_some_and(|(_, rest)| rest == word)
+}
+
+impl Enact for Decide {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let bond = desk.find(Noun::Bond, "body.bond", &self.bond)?;
+        let verdict = text::word("body.verdict", &self.verdict, VERDICTS)?.to_owned();
+        desk.why = Some(text::said("body.why", &self.why)?);
+        let found = findings(desk, &bond)?.into_iter().map(|one| one.key).collect();
+        let about = super::bond::subjects(desk, &bond)?;
+        desk.put(Body::Decide(settle::Decide { bond, verdict, found }), about);
+        Ok(())
+    }
+}
+
+/// What is found on a bond at the instant of this act, before it.
+fn findings(desk: &Desk, bond: &str) -> Result<Vec<Finding>, WireError> {
+    let seen = Seen {
+        at_ms: desk.happened_ms,
+        known_ms: i64::MAX,
+    };
+    Ok(Judge::new(desk.book, seen, desk.axis).findings(bond)?)
 }
