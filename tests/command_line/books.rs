@@ -27,25 +27,15 @@ fn a_missing_book_is_not_made_by_a_question() {
         let error = refused(&shop.run(&words), 4, "not-a-book");
         assert!(error["sentence"].as_str().unwrap().contains("no book"), "{error}");
     }
-    assert_eq!(
-        std::fs::read_dir(shop.folder.path()).unwrap().count(),
-        0,
-        "nothing was made"
-    );
+    assert_eq!(std::fs::read_dir(shop.folder.path()).unwrap().count(), 0, "nothing was made");
 }
 
 #[test]
 fn what_is_not_a_book_is_left_as_it_is() {
     let shop = Shop::new();
     let foreign = shop.folder.path().join("foreign.db");
-    Connection::open(&foreign)
-        .unwrap()
-        .execute_batch("CREATE TABLE a (b)")
-        .unwrap();
-    for bytes in [
-        b"Dear Ann, the spar is done.".repeat(200),
-        std::fs::read(&foreign).unwrap(),
-    ] {
+    Connection::open(&foreign).unwrap().execute_batch("CREATE TABLE a (b)").unwrap();
+    for bytes in [b"Dear Ann, the spar is done.".repeat(200), std::fs::read(&foreign).unwrap()] {
         std::fs::write(shop.book(), &bytes).unwrap();
         refused(&shop.run(&["--json", "clocks"]), 4, "not-a-book");
         refused(&shop.run(&["act", ACT]), 4, "not-a-book");
@@ -63,9 +53,7 @@ fn what_is_not_a_book_is_left_as_it_is() {
 fn a_newer_book_is_left_to_the_newer_program() {
     let shop = with_a_bond();
     let connection = Connection::open(shop.book()).unwrap();
-    let known: i64 = connection
-        .query_row("PRAGMA user_version", [], |row| row.get(0))
-        .unwrap();
+    let known: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0)).unwrap();
     connection.pragma_update(None, "user_version", known + 1).unwrap();
     drop(connection);
     refused(&shop.run(&["--json", "clocks"]), 4, "newer");
@@ -88,9 +76,7 @@ fn run_plain(shop: &Shop, words: &[&str]) -> Done {
     let bare = permission_bits_stop_nobody();
     let mut command = if bare {
         let mut setpriv = shop.command(Path::new("setpriv"));
-        setpriv
-            .args(["--bounding-set", "-dac_override,-dac_read_search"])
-            .arg(gluewright());
+        setpriv.args(["--bounding-set", "-dac_override,-dac_read_search"]).arg(gluewright());
         setpriv
     } else {
         shop.command(gluewright())
@@ -132,10 +118,7 @@ fn a_folder_that_is_read_only_gets_no_book() {
 #[test]
 fn a_damaged_book_is_said_to_be_damaged() {
     let shop = with_a_bond();
-    Connection::open(shop.book())
-        .unwrap()
-        .execute_batch("PRAGMA wal_checkpoint(TRUNCATE)")
-        .unwrap();
+    Connection::open(shop.book()).unwrap().execute_batch("PRAGMA wal_checkpoint(TRUNCATE)").unwrap();
     let sound = std::fs::read(shop.book()).unwrap();
     let mut torn = sound.clone();
     torn.truncate(sound.len() / 2 / 4096 * 4096);
@@ -157,20 +140,12 @@ fn verify_that_finds_something_ends_with_3_and_names_the_entry() {
     let shop = with_a_bond();
     let connection = Connection::open(shop.book()).unwrap();
     let triggers: Vec<String> = {
-        let mut listing = connection
-            .prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'")
-            .unwrap();
-        listing
-            .query_map([], |row| row.get(0))
-            .unwrap()
-            .map(Result::unwrap)
-            .collect()
+        let mut listing = connection.prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'").unwrap();
+        listing.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect()
     };
     assert!(!triggers.is_empty(), "entries are guarded");
     for trigger in triggers {
-        connection
-            .execute_batch(&format!("DROP TRIGGER \"{trigger}\""))
-            .unwrap();
+        connection.execute_batch(&format!("DROP TRIGGER \"{trigger}\"")).unwrap();
     }
     let changed = connection.execute(
         "UPDATE entry SET bytes = CAST(replace(CAST(bytes AS TEXT), 'R3-L', 'R9-L') AS BLOB) WHERE seq = 9",
@@ -182,20 +157,10 @@ fn verify_that_finds_something_ends_with_3_and_names_the_entry() {
     assert_eq!(done.status, 3, "{done:?}");
     let answer = done.object();
     assert_eq!(answer["ok"], false);
-    assert!(
-        answer["found"]
-            .as_array()
-            .unwrap()
-            .iter()
-            .any(|found| found["seq"] == 9),
-        "{answer}"
-    );
+    assert!(answer["found"].as_array().unwrap().iter().any(|found| found["seq"] == 9), "{answer}");
     let text = shop.run(&["verify"]);
     assert_eq!(text.status, 3);
-    assert!(
-        text.out.contains("Found") && !text.out.contains("Nothing was found"),
-        "{text:?}"
-    );
+    assert!(text.out.contains("Found") && !text.out.contains("Nothing was found"), "{text:?}");
 }
 
 #[test]
@@ -204,10 +169,7 @@ fn a_book_is_for_its_owner_only() {
     assert_eq!(shop.run(&["act", ACT]).status, 0);
     assert_eq!(mode(&shop.book()), 0o600);
     let mut command = shop.command(gluewright());
-    command
-        .env_remove("GLUEWRIGHT_BOOK")
-        .args(["act", &stores().to_string()])
-        .stdin(Stdio::null());
+    command.env_remove("GLUEWRIGHT_BOOK").args(["act", &stores().to_string()]).stdin(Stdio::null());
     let done = Done::new(command.output().unwrap());
     assert_eq!(done.status, 0, "{done:?}");
     let folder = shop.folder.path().join(".local/share/gluewright");
@@ -220,11 +182,7 @@ fn the_named_book_goes_before_the_one_of_the_environment() {
     let other = shop.folder.path().join("other.book");
     assert_eq!(shop.run(&["--book", other.to_str().unwrap(), "act", ACT]).status, 0);
     assert!(other.exists() && !shop.book().exists());
-    assert_eq!(
-        shop.run(&["list", "place", "--book", other.to_str().unwrap()]).status,
-        0,
-        "also after the command"
-    );
+    assert_eq!(shop.run(&["list", "place", "--book", other.to_str().unwrap()]).status, 0, "also after the command");
     let nowhere = shop.run(&["--book", "no/such/folder/x.book", "act", ACT]);
     assert_eq!(nowhere.status, 4, "{nowhere:?}");
     assert_eq!(shop.ask_at(&other), json!(2));
@@ -237,8 +195,6 @@ trait AskAt {
 impl AskAt for Shop {
     /// Size of the log of another book.
     fn ask_at(&self, book: &Path) -> serde_json::Value {
-        self.run(&["--book", book.to_str().unwrap(), "checkpoint", "--json"])
-            .object()["size"]
-            .clone()
+        self.run(&["--book", book.to_str().unwrap(), "checkpoint", "--json"]).object()["size"].clone()
     }
 }

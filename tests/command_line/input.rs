@@ -16,12 +16,8 @@ fn inline_file_and_standard_input_are_the_same() {
     assert_eq!(shop.run_with(&["act", "-"], act("dash").as_bytes()).status, 0);
     assert_eq!(shop.run_with(&["act"], act("nothing").as_bytes()).status, 0);
     let places = shop.ask("list", json!({ "of": "place" }));
-    let names: Vec<&str> = places["list"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter_map(|place| place["name"].as_str())
-        .collect();
+    let names: Vec<&str> =
+        places["list"].as_array().unwrap().iter().filter_map(|place| place["name"].as_str()).collect();
     assert_eq!(names, ["inline", "file", "dash", "nothing"]);
 }
 
@@ -38,10 +34,8 @@ fn an_array_is_one_line_and_one_transaction_each_and_stops_at_nothing() {
     let done = shop.run_with(&["act"], acts.to_string().as_bytes());
     assert_eq!(done.status, 2, "the worst counts: {done:?}");
     let lines = done.objects();
-    let kinds: Vec<&str> = lines
-        .iter()
-        .filter_map(|line| line.as_object()?.keys().next().map(String::as_str))
-        .collect();
+    let kinds: Vec<&str> =
+        lines.iter().filter_map(|line| line.as_object()?.keys().next().map(String::as_str)).collect();
     assert_eq!(kinds, ["receipt", "error", "error", "error", "receipt"]);
     assert_eq!(shop.ask("checkpoint", json!({}))["size"], 3);
     let none = shop.run(&["act", "[]"]);
@@ -51,21 +45,10 @@ fn an_array_is_one_line_and_one_transaction_each_and_stops_at_nothing() {
 #[test]
 fn what_is_not_json_is_refused_with_a_sentence() {
     let shop = Shop::new();
-    for text in [
-        "{",
-        "{\"act\":1,\"act\":2}",
-        "[1,",
-        "{\"a\":1e999}",
-        "",
-        "no-such-file.json",
-        "{\"a\":\"\u{1}\"}",
-        "{} {}",
-    ] {
-        let done = if text.is_empty() {
-            shop.run_with(&["act"], b"")
-        } else {
-            shop.run(&["act", text])
-        };
+    for text in
+        ["{", "{\"act\":1,\"act\":2}", "[1,", "{\"a\":1e999}", "", "no-such-file.json", "{\"a\":\"\u{1}\"}", "{} {}"]
+    {
+        let done = if text.is_empty() { shop.run_with(&["act"], b"") } else { shop.run(&["act", text]) };
         refused(&done, 2, "bad-json");
         refused(&shop.run_with(&["ask", "-"], text.as_bytes()), 2, "bad-json");
     }
@@ -78,22 +61,12 @@ fn what_is_not_json_is_refused_with_a_sentence() {
 fn a_reader_that_left_loses_no_act_and_makes_no_noise() {
     let shop = Shop::new();
     let mut command = shop.command(gluewright());
-    command
-        .args(["act", &stores().to_string()])
-        .stdin(Stdio::null())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped());
+    command.args(["act", &stores().to_string()]).stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped());
     let mut child = command.spawn().unwrap();
     drop(child.stdout.take());
     let done = Done::new(child.wait_with_output().unwrap());
     assert_eq!((done.status, done.err.as_str()), (0, ""), "{done:?}");
-    assert_eq!(
-        shop.ask("list", json!({ "of": "container" }))["list"]
-            .as_array()
-            .unwrap()
-            .len(),
-        2
-    );
+    assert_eq!(shop.ask("list", json!({ "of": "container" }))["list"].as_array().unwrap().len(), 2);
 }
 
 #[test]
@@ -101,13 +74,7 @@ fn an_answer_that_cannot_be_written_is_a_fault() {
     let shop = Shop::new();
     shop.act(&stores());
     let full = std::fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
-    let output = shop
-        .command(gluewright())
-        .args(["list", "lot"])
-        .stdin(Stdio::null())
-        .stdout(full)
-        .output()
-        .unwrap();
+    let output = shop.command(gluewright()).args(["list", "lot"]).stdin(Stdio::null()).stdout(full).output().unwrap();
     let done = Done::new(output);
     assert_eq!(done.status, 1, "{done:?}");
     assert!(done.err.contains("could not be written"), "{done:?}");

@@ -29,19 +29,12 @@ pub fn refused(done: &Done, status: i32, code: &str) -> Value {
     assert_eq!(done.status, status, "{done:?}");
     let object = done.object();
     let error = object["error"].clone();
-    assert_eq!(
-        object.as_object().map(serde_json::Map::len),
-        Some(1),
-        "nothing beside the error: {done:?}"
-    );
+    assert_eq!(object.as_object().map(serde_json::Map::len), Some(1), "nothing beside the error: {done:?}");
     assert!(CODES.contains(&error["code"].as_str().unwrap()), "{done:?}");
     assert_eq!(error["code"], code, "{done:?}");
     for name in ["sentence", "advice"] {
         let sentence = error[name].as_str().unwrap();
-        assert!(
-            sentence.len() > 9 && sentence.ends_with(['.', '`', '!']),
-            "{name} is a sentence: {done:?}"
-        );
+        assert!(sentence.len() > 9 && sentence.ends_with(['.', '`', '!']), "{name} is a sentence: {done:?}");
     }
     assert_eq!(done.err, "", "nothing on standard error: {done:?}");
     error
@@ -57,19 +50,12 @@ fn an_act_gives_one_receipt_with_sorted_names() {
     for name in ["changed", "entries", "log", "made", "owed", "repeat", "root", "size"] {
         assert!(names.contains(&name), "{name} in {names:?}");
     }
-    let places: Vec<usize> = names
-        .iter()
-        .map(|name| done.out.find(&format!("\"{name}\":")).unwrap())
-        .collect();
+    let places: Vec<usize> = names.iter().map(|name| done.out.find(&format!("\"{name}\":")).unwrap()).collect();
     assert!(places.is_sorted(), "sorted: {}", done.out);
     assert_eq!(receipt["size"], 2, "log-start and the person");
     let last = receipt["entries"].as_array().unwrap().last().unwrap().clone();
     assert_eq!(
-        (
-            last["seq"].as_u64(),
-            last["kind"].as_str(),
-            last["leaf"].as_str().unwrap().len()
-        ),
+        (last["seq"].as_u64(), last["kind"].as_str(), last["leaf"].as_str().unwrap().len()),
         (Some(1), Some("person"), 64)
     );
     assert_eq!(receipt["repeat"], false);
@@ -94,51 +80,23 @@ fn a_refusal_leaves_size_and_root_and_says_which_field() {
     let shop = with_a_bond();
     let before = shop.ask("checkpoint", json!({}));
     for (act, code, field) in [
-        (
-            json!({ "act": "person", "body": { "name": "ann" } }),
-            "duplicate",
-            "body.name",
-        ),
-        (
-            json!({ "act": "person", "body": { "name": "bob", "age": "7" } }),
-            "unknown-field",
-            "body.age",
-        ),
+        (json!({ "act": "person", "body": { "name": "ann" } }), "duplicate", "body.name"),
+        (json!({ "act": "person", "body": { "name": "bob", "age": "7" } }), "unknown-field", "body.age"),
         (json!({ "act": "person", "body": {} }), "missing", "body.name"),
-        (
-            json!({ "act": "person", "body": { "name": null } }),
-            "missing",
-            "body.name",
-        ),
-        (
-            told("09:30", "moved", json!({ "bond": "9", "place": "bench" })),
-            "not-found",
-            "body.bond",
-        ),
+        (json!({ "act": "person", "body": { "name": null } }), "missing", "body.name"),
+        (told("09:30", "moved", json!({ "bond": "9", "place": "bench" })), "not-found", "body.bond"),
         (
             told("09:30", "reading", json!({ "place": "bench", "temperature": "700 F" })),
             "out-of-range",
             "body.temperature",
         ),
         (
-            told(
-                "09:30",
-                "reading",
-                json!({ "place": "bench", "temperature": "20 C", "humidity": "140 %" }),
-            ),
+            told("09:30", "reading", json!({ "place": "bench", "temperature": "20 C", "humidity": "140 %" })),
             "out-of-range",
             "body.humidity",
         ),
-        (
-            told("09:30", "throw-away", json!({ "batch": "Tue 1", "mass": "0 g" })),
-            "out-of-range",
-            "body.mass",
-        ),
-        (
-            json!({ "act": "place", "happened": "2199-01-01T00:00:00Z", "body": { "name": "x" } }),
-            "future",
-            "happened",
-        ),
+        (told("09:30", "throw-away", json!({ "batch": "Tue 1", "mass": "0 g" })), "out-of-range", "body.mass"),
+        (json!({ "act": "place", "happened": "2199-01-01T00:00:00Z", "body": { "name": "x" } }), "future", "happened"),
         (
             json!({ "act": "place", "happened": "2026-02-30T00:00:00Z", "body": { "name": "x" } }),
             "out-of-range",
@@ -157,26 +115,12 @@ fn text_that_hides_or_floods_is_refused_without_being_echoed() {
     let shop = Shop::new();
     shop.act(&stores());
     let before = shop.ask("checkpoint", json!({}));
-    for name in [
-        "x".repeat(1_000_000),
-        "R3\u{202e}L".to_owned(),
-        "a\u{7}b".to_owned(),
-        "a\nb".to_owned(),
-    ] {
-        let done = shop.run_with(
-            &["act"],
-            json!({ "act": "part", "body": { "mark": name } })
-                .to_string()
-                .as_bytes(),
-        );
+    for name in ["x".repeat(1_000_000), "R3\u{202e}L".to_owned(), "a\u{7}b".to_owned(), "a\nb".to_owned()] {
+        let done = shop.run_with(&["act"], json!({ "act": "part", "body": { "mark": name } }).to_string().as_bytes());
         let error = refused(&done, 2, "out-of-range");
         assert_eq!(error["field"], "body.mark");
         assert!(done.out.len() < 2_000, "{} bytes of answer", done.out.len());
-        assert!(
-            !done.out.contains(['\u{202e}', '\u{7}']),
-            "shown, not played: {}",
-            done.out
-        );
+        assert!(!done.out.contains(['\u{202e}', '\u{7}']), "shown, not played: {}", done.out);
     }
     assert_eq!(shop.ask("checkpoint", json!({})), before);
 }
@@ -185,21 +129,12 @@ fn text_that_hides_or_floods_is_refused_without_being_echoed() {
 fn questions_are_byte_equal_on_repetition_and_change_no_byte() {
     let shop = with_a_bond();
     let files = || -> Vec<(String, Vec<u8>)> {
-        let mut all: Vec<_> = std::fs::read_dir(shop.folder.path())
-            .unwrap()
-            .map(|item| item.unwrap())
-            .collect();
+        let mut all: Vec<_> = std::fs::read_dir(shop.folder.path()).unwrap().map(|item| item.unwrap()).collect();
         all.sort_by_key(|item| item.file_name());
         let read = |item: std::fs::DirEntry| {
-            (
-                item.file_name().to_string_lossy().into_owned(),
-                std::fs::read(item.path()).unwrap(),
-            )
+            (item.file_name().to_string_lossy().into_owned(), std::fs::read(item.path()).unwrap())
         };
-        all.into_iter()
-            .map(read)
-            .filter(|(name, _)| !name.ends_with("-shm"))
-            .collect()
+        all.into_iter().map(read).filter(|(name, _)| !name.ends_with("-shm")).collect()
     };
     let before = files();
     let later = super::shop::at("18:00");
@@ -226,10 +161,7 @@ fn questions_are_byte_equal_on_repetition_and_change_no_byte() {
         assert_eq!(first.out, second.out, "{words:?}");
         let text = shop.run(&words);
         assert_eq!((text.status, text.err.as_str()), (0, ""), "{words:?}: {text:?}");
-        assert!(
-            text.out.len() > 20 && !text.out.starts_with('{'),
-            "text for people: {text:?}"
-        );
+        assert!(text.out.len() > 20 && !text.out.starts_with('{'), "text for people: {text:?}");
     }
     assert!(files() == before, "a question changed a byte or left a file");
 }
@@ -239,18 +171,10 @@ fn ask_and_the_command_give_the_same_object() {
     let shop = with_a_bond();
     let later = super::shop::at("18:00");
     let command = shop.run(&["--at", &later, "--json", "clocks", "1"]).object();
-    let asked = shop
-        .run(&["ask", r#"{"ask":"clocks","body":{"bond":"1"}}"#, "--at", &later])
-        .object();
+    let asked = shop.run(&["ask", r#"{"ask":"clocks","body":{"bond":"1"}}"#, "--at", &later]).object();
     assert_eq!(asked["answer"], command);
     assert_eq!(command["at"], later);
-    assert!(
-        command["clocks"]
-            .as_array()
-            .unwrap()
-            .iter()
-            .any(|clock| clock["clock"] == "clamp")
-    );
+    assert!(command["clocks"].as_array().unwrap().iter().any(|clock| clock["clock"] == "clamp"));
 }
 
 #[test]
@@ -268,10 +192,7 @@ fn a_command_line_that_is_not_understood_is_a_refusal_in_the_shape_asked_for() {
     }
     let done = shop.run(&["trace"]);
     assert_eq!((done.status, done.out.as_str()), (2, ""), "{done:?}");
-    assert!(
-        done.err.starts_with("gluewright: ") && done.err.contains("--help"),
-        "{done:?}"
-    );
+    assert!(done.err.starts_with("gluewright: ") && done.err.contains("--help"), "{done:?}");
     assert!(!shop.book().exists());
 }
 

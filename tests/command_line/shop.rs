@@ -50,11 +50,7 @@ pub fn with_a_bond() -> Shop {
     let shop = Shop::new();
     shop.act(&stores());
     let receipts = shop.act(&json!([
-        told(
-            "08:50",
-            "reading",
-            json!({ "place": "bench", "temperature": "21.0 C", "wood": "9.8 %" })
-        ),
+        told("08:50", "reading", json!({ "place": "bench", "temperature": "21.0 C", "wood": "9.8 %" })),
         told("09:00", "press", json!({ "press": "hardener-in" })),
         told(
             "09:01",
@@ -65,16 +61,9 @@ pub fn with_a_bond() -> Shop {
             })
         ),
     ]));
-    let batch = receipts[1]["made"]["batch"]
-        .as_str()
-        .expect("hardener-in makes the batch")
-        .to_owned();
+    let batch = receipts[1]["made"]["batch"].as_str().expect("hardener-in makes the batch").to_owned();
     shop.act(&json!([
-        told(
-            "09:05",
-            "bond",
-            json!({ "batches": [batch], "joints": ["R3-L/gusset 4"], "place": "bench" })
-        ),
+        told("09:05", "bond", json!({ "batches": [batch], "joints": ["R3-L/gusset 4"], "place": "bench" })),
         told("09:06", "press", json!({ "press": "first-glue-on", "bond": "1" })),
         told("09:15", "press", json!({ "press": "together", "bond": "1" })),
         told("09:20", "press", json!({ "press": "all-tight", "bond": "1" })),

@@ -12,26 +12,15 @@ pub fn gluewright() -> &'static Path {
     static PATH: OnceLock<PathBuf> = OnceLock::new();
     PATH.get_or_init(|| {
         let own = std::env::current_exe().expect("a test program has a path");
-        let profile = own
-            .parent()
-            .and_then(Path::parent)
-            .expect("target/PROFILE/deps/test")
-            .to_owned();
+        let profile = own.parent().and_then(Path::parent).expect("target/PROFILE/deps/test").to_owned();
         let target = profile.parent().expect("target/PROFILE").to_owned();
         let mut cargo = Command::new(std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned()));
-        cargo
-            .args(["build", "--quiet", "--package", "gluewright", "--target-dir"])
-            .arg(&target);
+        cargo.args(["build", "--quiet", "--package", "gluewright", "--target-dir"]).arg(&target);
         if profile.ends_with("release") {
             cargo.arg("--release");
         }
-        let root = Path::new(env!("CARGO_MANIFEST_DIR"))
-            .parent()
-            .expect("tests/ lies in the workspace");
-        assert!(
-            cargo.current_dir(root).status().expect("cargo starts").success(),
-            "gluewright builds"
-        );
+        let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("tests/ lies in the workspace");
+        assert!(cargo.current_dir(root).status().expect("cargo starts").success(), "gluewright builds");
         profile.join("gluewright")
     })
 }
@@ -51,11 +40,7 @@ impl Done {
     /// From a finished process.
     pub fn new(output: Output) -> Done {
         let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("output is UTF-8");
-        Done {
-            status: output.status.code().unwrap_or(-1),
-            out: text(output.stdout),
-            err: text(output.stderr),
-        }
+        Done { status: output.status.code().unwrap_or(-1), out: text(output.stdout), err: text(output.stderr) }
     }
 
     /// The one object on standard output.
@@ -67,10 +52,7 @@ impl Done {
 
     /// The objects on standard output, one a line.
     pub fn objects(&self) -> Vec<Value> {
-        self.out
-            .lines()
-            .map(|line| serde_json::from_str(line).unwrap_or_else(|why| panic!("{why}: {line}")))
-            .collect()
+        self.out.lines().map(|line| serde_json::from_str(line).unwrap_or_else(|why| panic!("{why}: {line}"))).collect()
     }
 }
 
@@ -89,9 +71,7 @@ impl Default for Shop {
 impl Shop {
     /// An empty folder.
     pub fn new() -> Shop {
-        Shop {
-            folder: tempfile::tempdir().expect("a folder for the test"),
-        }
+        Shop { folder: tempfile::tempdir().expect("a folder for the test") }
     }
 
     /// Path of the book.
@@ -104,9 +84,7 @@ impl Shop {
         let mut command = Command::new(program);
         command.current_dir(self.folder.path()).env_clear();
         command.env("PATH", std::env::var_os("PATH").unwrap_or_default());
-        command
-            .env("HOME", self.folder.path())
-            .env("GLUEWRIGHT_BOOK", self.book());
+        command.env("HOME", self.folder.path()).env("GLUEWRIGHT_BOOK", self.book());
         command
     }
 
@@ -119,11 +97,7 @@ impl Shop {
     /// Runs it with this on standard input.
     pub fn run_with(&self, words: &[&str], input: &[u8]) -> Done {
         let mut command = self.command(gluewright());
-        command
-            .args(words)
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::piped());
+        command.args(words).stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
         let mut child = command.spawn().expect("gluewright starts");
         let mut pipe = child.stdin.take().expect("a pipe");
         let input = input.to_owned();

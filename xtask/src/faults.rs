@@ -42,16 +42,8 @@ pub fn faults(wanted: &[String]) -> Step {
             unseen.push(fault.name.as_str());
         }
     }
-    println!(
-        "{} of {} faults turn the suite red",
-        faults.len() - unseen.len(),
-        faults.len()
-    );
-    if unseen.is_empty() {
-        Ok(())
-    } else {
-        Err(format!("not noticed: {}", unseen.join(", ")))
-    }
+    println!("{} of {} faults turn the suite red", faults.len() - unseen.len(), faults.len());
+    if unseen.is_empty() { Ok(()) } else { Err(format!("not noticed: {}", unseen.join(", "))) }
 }
 
 fn read_faults() -> Result<Vec<Fault>, String> {
@@ -66,10 +58,7 @@ fn read_faults() -> Result<Vec<Fault>, String> {
 fn read_fault(patch: PathBuf) -> Result<Fault, String> {
     let text = std::fs::read_to_string(&patch).map_err(|why| format!("{}: {why}", patch.display()))?;
     let test = text.lines().find_map(|line| line.strip_prefix("# test:"));
-    let test = test
-        .ok_or_else(|| format!("{}: no line \"# test: …\"", patch.display()))?
-        .trim()
-        .to_owned();
+    let test = test.ok_or_else(|| format!("{}: no line \"# test: …\"", patch.display()))?.trim().to_owned();
     let name = patch.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     Ok(Fault { name, patch, test })
 }
@@ -78,16 +67,10 @@ fn read_fault(patch: PathBuf) -> Result<Fault, String> {
 fn is_seen(tree: &Path, fault: &Fault) -> Result<bool, String> {
     let patch = fault.patch.to_string_lossy();
     apply(tree, &[&patch])?;
-    let builds = run(&mut test_command(
-        tree,
-        &format!("{} --no-run", first_part(&fault.test)),
-    ));
+    let builds = run(&mut test_command(tree, &format!("{} --no-run", first_part(&fault.test))));
     let seen = match &builds {
         Ok(()) => passes(tree, &fault.test).map(|passes| !passes),
-        Err(why) => Err(format!(
-            "with fault {} the tree does not build, which shows nothing: {why}",
-            fault.name
-        )),
+        Err(why) => Err(format!("with fault {} the tree does not build, which shows nothing: {why}", fault.name)),
     };
     apply(tree, &["--reverse", &patch])?;
     let seen = seen?;
@@ -103,21 +86,14 @@ fn first_part(test: &str) -> &str {
 /// `git apply`, kept from taking the surrounding repository for the tree's own.
 fn apply(tree: &Path, args: &[&str]) -> Step {
     let mut git = Command::new("git");
-    git.current_dir(tree)
-        .env("GIT_CEILING_DIRECTORIES", tree.parent().unwrap_or(tree))
-        .arg("apply")
-        .args(args);
+    git.current_dir(tree).env("GIT_CEILING_DIRECTORIES", tree.parent().unwrap_or(tree)).arg("apply").args(args);
     run(&mut git)
 }
 
 fn test_command(tree: &Path, test: &str) -> Command {
     let mut cargo = Command::new(cargo());
     let build = tree.parent().unwrap_or(tree).join("build");
-    cargo
-        .current_dir(tree)
-        .env("CARGO_TARGET_DIR", build)
-        .args(["test", "--quiet"])
-        .args(test.split_whitespace());
+    cargo.current_dir(tree).env("CARGO_TARGET_DIR", build).args(["test", "--quiet"]).args(test.split_whitespace());
     cargo
 }
 
@@ -125,18 +101,10 @@ fn test_command(tree: &Path, test: &str) -> Command {
 fn passes(tree: &Path, test: &str) -> Result<bool, String> {
     let build = tree.parent().unwrap_or(tree).join("build");
     let mut binary = Command::new(cargo());
-    binary
-        .current_dir(tree)
-        .env("CARGO_TARGET_DIR", build)
-        .args(["build", "--quiet", "--package", "gluewright"]);
+    binary.current_dir(tree).env("CARGO_TARGET_DIR", build).args(["build", "--quiet", "--package", "gluewright"]);
     run(&mut binary)?;
-    let outcome = test_command(tree, test)
-        .stdout(Stdio::null())
-        .stderr(Stdio::null())
-        .status();
-    outcome
-        .map(|status| status.success())
-        .map_err(|why| format!("cargo test did not start: {why}"))
+    let outcome = test_command(tree, test).stdout(Stdio::null()).stderr(Stdio::null()).status();
+    outcome.map(|status| status.success()).map_err(|why| format!("cargo test did not start: {why}"))
 }
 
 /// Copies every tracked file as it stands now. Unchanged files are left alone, so that what was built stays built;

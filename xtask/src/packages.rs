@@ -29,18 +29,10 @@ pub const ALL: &[Package] = &[
     package("libdbus-1-dev", "desktop notifications", Sign::Library("dbus-1")),
     package("libasound2-dev", "sound", Sign::Library("alsa")),
     package("dbus", "a session bus for the suite", Sign::Program("dbus-run-session")),
-    package(
-        "python3",
-        "the outside checker and the oracle",
-        Sign::Program("python3"),
-    ),
+    package("python3", "the outside checker and the oracle", Sign::Program("python3")),
     package("faketime", "wall-clock cases", Sign::Program("faketime")),
     package("strace", "counting syncs", Sign::Program("strace")),
-    package(
-        "util-linux",
-        "cases with a name space of their own",
-        Sign::Program("unshare"),
-    ),
+    package("util-linux", "cases with a name space of their own", Sign::Program("unshare")),
 ];
 
 /// How many of [`ALL`] (the first ones) are enough to build and run the program.
@@ -66,10 +58,7 @@ pub fn install(wanted: &[Package]) -> Step {
         eprintln!("  {:<18} {}", package.name, package.what_for);
     }
     let names: Vec<&str> = missing.iter().map(|package| package.name).collect();
-    let by_hand = format!(
-        "install them by hand and try again: apt-get install {}",
-        names.join(" ")
-    );
+    let by_hand = format!("install them by hand and try again: apt-get install {}", names.join(" "));
     if !on_path("apt-get") {
         return Err(format!(
             "there is no apt-get here. On Debian these packages are {}; install their like",
@@ -93,18 +82,9 @@ fn missing(wanted: &[Package]) -> Vec<Package> {
 
 /// apt-get that gives up on a mirror that does not answer, asks nothing, and fails when a list could not be fetched.
 fn apt(args: &[&str]) -> Step {
-    let patience = [
-        "-o",
-        "Acquire::Retries=1",
-        "-o",
-        "Acquire::http::Timeout=20",
-        "-o",
-        "APT::Update::Error-Mode=any",
-    ];
+    let patience = ["-o", "Acquire::Retries=1", "-o", "Acquire::http::Timeout=20", "-o", "APT::Update::Error-Mode=any"];
     let mut words: Vec<&str> = Vec::new();
-    let is_root = command("id", &["-u"])
-        .output()
-        .is_ok_and(|output| output.stdout == b"0\n");
+    let is_root = command("id", &["-u"]).output().is_ok_and(|output| output.stdout == b"0\n");
     if !is_root {
         if !on_path("sudo") {
             return Err("neither root nor sudo".to_owned());

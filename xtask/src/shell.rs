@@ -40,11 +40,7 @@ pub fn run(command: &mut Command) -> Step {
 
 /// Runs it quietly: true when it started and succeeded.
 pub fn works(program: &str, args: &[&str]) -> bool {
-    let quiet = command(program, args)
-        .stdin(Stdio::null())
-        .stdout(Stdio::null())
-        .stderr(Stdio::null())
-        .status();
+    let quiet = command(program, args).stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null()).status();
     quiet.is_ok_and(|status| status.success())
 }
 
@@ -57,8 +53,5 @@ pub fn on_path(program: &str) -> bool {
 fn said(command: &Command) -> String {
     let program = Path::new(command.get_program()).file_name().unwrap_or_default();
     let words = std::iter::once(program).chain(command.get_args());
-    words
-        .map(|word| word.to_string_lossy().into_owned())
-        .collect::<Vec<_>>()
-        .join(" ")
+    words.map(|word| word.to_string_lossy().into_owned()).collect::<Vec<_>>().join(" ")
 }

@@ -2,6 +2,8 @@
 
 use serde_json::{Value, json};
 use std::path::Path;
+use workshop::Workshop;
+use workshop::clock::{Clock, SystemClock};
 use workshop::wire::WireError;
 
 /// The instants a question is judged at; None is now.
@@ -16,26 +18,28 @@ pub struct Instants {
 /// A book behind its doors.
 pub struct Doors {
     instants: Instants,
+    workshop: Workshop,
 }
 
 impl Doors {
     /// The doors of the book at a path that need not exist yet.
     pub fn new(path: &Path, instants: Instants) -> Doors {
         let ids = Box::new(|| uuid::Uuid::new_v4().to_string());
-        let _ = (path, ids);
-        Doors { instants }
+        Doors { instants, workshop: Workshop::new(path, Box::new(SystemClock::new()), ids) }
     }
 
     /// Tells what happened; gives the receipt.
     pub fn act(&mut self, act: Value) -> Result<Value, WireError> {
-        let _ = act;
-        Err(not_yet())
+        let receipt = self.workshop.act(act)?;
+        serde_json::to_value(receipt).map_err(|why| {
+            // The act is done; only its receipt is lost, and the same key gives it again.
+            WireError::new("fault", format!("The receipt cannot be written: {why}."), "Act again with the same key.")
+        })
     }
 
     /// Asks with the whole question as given; gives the answer.
     pub fn ask(&self, question: Value) -> Result<Value, WireError> {
-        let _ = (question, self.instants);
-        Err(not_yet())
+        self.workshop.ask(self.instants.at_ms, self.instants.known_ms, question)
     }
 
     /// Asks one question by its name.
@@ -45,16 +49,22 @@ impl Doors {
 
     /// States in the record that the page of a part is handed out; gives the `issued` entry.
     pub fn issue(&mut self, mark: &str) -> Result<Value, WireError> {
-        let receipt = self.act(json!({ "act": "issue", "body": { "part": mark } }))?;
-        self.question("entry", json!({ "id": receipt["entries"][0]["id"] }))
-    }
-
-    /// Every act, question and answer as JSON Schema.
-    pub fn schema() -> Value {
-        Value::Null
+        let receipt = self.act(json!({ "act": "issue", "body": { "subject": mark } }))?;
+        let entries = receipt["entries"].as_array();
+        let issued = entries.into_iter().flatten().find(|entry| entry["kind"] == "issued");
+        let id = issued.map(|entry| entry["id"].clone()).unwrap_or_default();
+        self.question("entry", json!({ "id": id }))
     }
 }
 
-fn not_yet() -> WireError {
-    WireError::new("fault", "The doors are not built yet.", "")
+/// Every act, question and answer as JSON Schema.
+pub fn schema() -> Value {
+    let mut all = workshop::ask::schema();
+    all["acts"] = workshop::act::schema();
+    all
+}
+
+/// Now, ms UTC.
+pub fn now_ms() -> i64 {
+    SystemClock::new().now().wall_ms
 }

@@ -40,17 +40,9 @@ fn text(argument: Option<&str>) -> Result<String, WireError> {
 /// Everything from a file or pipe, as text.
 fn read(source: impl Read, name: &str) -> Result<String, WireError> {
     let mut bytes = Vec::new();
-    let fault = |why: String| {
-        WireError::new(
-            "bad-json",
-            format!("{name} cannot be read: {why}."),
-            "Give JSON in UTF-8.",
-        )
-    };
-    source
-        .take(LARGEST + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|why| fault(why.to_string()))?;
+    let fault =
+        |why: String| WireError::new("bad-json", format!("{name} cannot be read: {why}."), "Give JSON in UTF-8.");
+    source.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|why| fault(why.to_string()))?;
     if bytes.len() as u64 > LARGEST {
         return Err(fault("it is longer than 64 MB".to_owned()));
     }
@@ -60,11 +52,8 @@ fn read(source: impl Read, name: &str) -> Result<String, WireError> {
 /// JSON without repeated names.
 pub fn parse(text: &str) -> Result<Value, WireError> {
     serde_json::from_str::<Once>(text).map(|once| once.0).map_err(|why| {
-        let sentence = if text.trim().is_empty() {
-            "No JSON was given.".to_owned()
-        } else {
-            format!("This is not JSON: {why}.")
-        };
+        let sentence =
+            if text.trim().is_empty() { "No JSON was given.".to_owned() } else { format!("This is not JSON: {why}.") };
         WireError::new("bad-json", sentence, "Give one object, or an array of objects.")
     })
 }
@@ -104,9 +93,7 @@ impl<'de> Visitor<'de> for OnceVisitor {
     }
 
     fn visit_f64<E: serde::de::Error>(self, value: f64) -> Result<Value, E> {
-        Number::from_f64(value)
-            .map(Value::Number)
-            .ok_or_else(|| E::custom("a number outside the range of numbers"))
+        Number::from_f64(value).map(Value::Number).ok_or_else(|| E::custom("a number outside the range of numbers"))
     }
 
     fn visit_str<E>(self, value: &str) -> Result<Value, E> {
@@ -126,9 +113,7 @@ impl<'de> Visitor<'de> for OnceVisitor {
         while let Some(name) = access.next_key::<String>()? {
             let Once(value) = access.next_value()?;
             if object.contains_key(&name) {
-                return Err(A::Error::custom(format!(
-                    "the name \"{name}\" stands twice in one object"
-                )));
+                return Err(A::Error::custom(format!("the name \"{name}\" stands twice in one object")));
             }
             object.insert(name, value);
         }

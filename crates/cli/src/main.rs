@@ -2,6 +2,7 @@
 //! exit statuses and nothing about glue.
 
 mod args;
+mod demo;
 mod door;
 mod input;
 mod output;

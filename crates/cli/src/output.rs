@@ -21,11 +21,7 @@ pub struct Output {
 impl Output {
     /// Output as JSON, or as text for people.
     pub fn new(json: bool) -> Output {
-        Output {
-            json,
-            reader_left: false,
-            failed: false,
-        }
+        Output { json, reader_left: false, failed: false }
     }
 
     /// True where one JSON object per answer is wanted.
@@ -40,11 +36,7 @@ impl Output {
 
     /// An answer: the object, or the text that people read.
     pub fn answer(&mut self, value: &Value, text: impl FnOnce() -> String) {
-        if self.json {
-            self.object(value)
-        } else {
-            self.write(&text())
-        }
+        if self.json { self.object(value) } else { self.write(&text()) }
     }
 
     /// A refusal or fault, and its exit status.
@@ -52,11 +44,7 @@ impl Output {
         if self.json {
             self.object(&json!({ "error": error }));
         } else {
-            let advice = if error.advice.is_empty() {
-                String::new()
-            } else {
-                format!("\n{}", error.advice)
-            };
+            let advice = if error.advice.is_empty() { String::new() } else { format!("\n{}", error.advice) };
             // Nothing is left to tell it to when standard error is closed as well.
             let _ = writeln!(std::io::stderr(), "gluewright: {}{advice}", error.sentence);
         }

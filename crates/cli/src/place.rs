@@ -4,11 +4,7 @@ use std::path::{Path, PathBuf};
 
 /// The book: `--book`, else `$GLUEWRIGHT_BOOK`, else `gluewright/shop.book` in the person's data folder.
 pub fn book(given: Option<&Path>) -> PathBuf {
-    choose(given, &|name| {
-        std::env::var_os(name)
-            .map(PathBuf::from)
-            .filter(|value| !value.as_os_str().is_empty())
-    })
+    choose(given, &|name| std::env::var_os(name).map(PathBuf::from).filter(|value| !value.as_os_str().is_empty()))
 }
 
 fn choose(given: Option<&Path>, variable: &dyn Fn(&str) -> Option<PathBuf>) -> PathBuf {
@@ -40,28 +36,14 @@ mod tests {
     use super::*;
 
     fn with(pairs: &'static [(&str, &str)]) -> PathBuf {
-        choose(None, &|name| {
-            pairs
-                .iter()
-                .find(|(n, _)| *n == name)
-                .map(|(_, value)| PathBuf::from(value))
-        })
+        choose(None, &|name| pairs.iter().find(|(n, _)| *n == name).map(|(_, value)| PathBuf::from(value)))
     }
 
     #[test]
     fn the_book_is_looked_for_in_the_stated_order() {
         assert_eq!(choose(Some(Path::new("a.book")), &|_| None), Path::new("a.book"));
-        assert_eq!(
-            with(&[("GLUEWRIGHT_BOOK", "b.book"), ("XDG_DATA_HOME", "/x")]),
-            Path::new("b.book")
-        );
-        assert_eq!(
-            with(&[("XDG_DATA_HOME", "/x"), ("HOME", "/h")]),
-            Path::new("/x/gluewright/shop.book")
-        );
-        assert_eq!(
-            with(&[("XDG_DATA_HOME", "x"), ("HOME", "/h")]),
-            Path::new("/h/.local/share/gluewright/shop.book")
-        );
+        assert_eq!(with(&[("GLUEWRIGHT_BOOK", "b.book"), ("XDG_DATA_HOME", "/x")]), Path::new("b.book"));
+        assert_eq!(with(&[("XDG_DATA_HOME", "/x"), ("HOME", "/h")]), Path::new("/x/gluewright/shop.book"));
+        assert_eq!(with(&[("XDG_DATA_HOME", "x"), ("HOME", "/h")]), Path::new("/h/.local/share/gluewright/shop.book"));
     }
 }

@@ -1,9 +1,9 @@
 //! Each command: which act or question it stands for, and what is done with the answer.
 
 use crate::args::{Amounts, Args, ClocksOf, Command};
-use crate::door::{Doors, Instants};
+use crate::door::{self, Doors, Instants};
 use crate::output::{DONE, FAULT, FOUND, Output};
-use crate::{input, place, say, watch};
+use crate::{demo, input, place, say, watch};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
 use workshop::wire::WireError;
@@ -20,17 +20,11 @@ pub fn run(args: Args) -> u8 {
 
 /// The book and the instants, before anything is opened.
 fn prepare(args: &Args) -> Result<(PathBuf, Instants), WireError> {
-    if let (Some(word), true) = (
-        args.command.without_instants(),
-        args.at.is_some() || args.known_at.is_some(),
-    ) {
+    if let (Some(word), true) = (args.command.without_instants(), args.at.is_some() || args.known_at.is_some()) {
         let sentence = format!("--at and --known-at do not go with `{word}`.");
         let advice = "A late act says in its field \"happened\" when it happened; it is judged then.";
         let field = if args.at.is_some() { "--at" } else { "--known-at" };
-        return Err(WireError {
-            field: Some(field.to_owned()),
-            ..WireError::new("contradicts", sentence, advice)
-        });
+        return Err(WireError { field: Some(field.to_owned()), ..WireError::new("contradicts", sentence, advice) });
     }
     let instants = Instants {
         at_ms: instant("--at", args.at.as_deref())?,
@@ -46,12 +40,12 @@ fn prepare(args: &Args) -> Result<(PathBuf, Instants), WireError> {
 fn dispatch(command: Command, book: &Path, instants: Instants, output: &mut Output) -> u8 {
     let mut doors = Doors::new(book, instants);
     match command {
-        Command::Act(given) => each(given.input.as_deref(), output, |value| {
-            doors.act(value).map(|receipt| json!({ "receipt": receipt }))
-        }),
-        Command::Ask(given) => each(given.input.as_deref(), output, |value| {
-            doors.ask(value).map(|answer| json!({ "answer": answer }))
-        }),
+        Command::Act(given) => {
+            each(given.input.as_deref(), output, |value| doors.act(value).map(|receipt| json!({ "receipt": receipt })))
+        }
+        Command::Ask(given) => {
+            each(given.input.as_deref(), output, |value| doors.ask(value).map(|answer| json!({ "answer": answer })))
+        }
         Command::Clocks(of) => answer(&doors, "clocks", clocks_body(of), output),
         Command::Trace { part } => answer(&doors, "trace", json!({ "part": part }), output),
         Command::WhereUsed { lot } => answer(&doors, "where-used", json!({ "lot": lot }), output),
@@ -108,12 +102,9 @@ fn clocks_body(of: ClocksOf) -> Value {
 fn amounts_body(amounts: Amounts) -> Value {
     let mut body = Map::new();
     put(&mut body, "card", Some(amounts.card));
-    for (name, value) in [
-        ("resin", amounts.resin),
-        ("hardener", amounts.hardener),
-        ("total", amounts.total),
-        ("cup", amounts.cup),
-    ] {
+    for (name, value) in
+        [("resin", amounts.resin), ("hardener", amounts.hardener), ("total", amounts.total), ("cup", amounts.cup)]
+    {
         put(&mut body, name, value);
     }
     Value::Object(body)
@@ -172,7 +163,9 @@ fn checkpoint(doors: &Doors, out: Option<&Path>, output: &mut Output) -> u8 {
 
 /// States that the page is handed out, then asks; the instant of issue is that entry's.
 fn record(doors: &mut Doors, mark: &str, out: Option<&Path>, output: &mut Output) -> u8 {
-    let page = doors.issue(mark).and_then(|issued| {
+    // Only a book that is there can hand out a page; an act alone would make one.
+    let there = doors.question("checkpoint", json!({}));
+    let page = there.and_then(|_| doors.issue(mark)).and_then(|issued| {
         let trace = doors.question("trace", json!({ "part": mark }))?;
         Ok(report::part_page(&trace, &issued))
     });
@@ -197,17 +190,12 @@ fn not_written(error: &WireError, output: &mut Output) -> u8 {
 }
 
 fn schema(output: &mut Output) -> u8 {
-    let schema = Doors::schema();
-    match serde_json::to_string_pretty(&schema) {
+    match serde_json::to_string_pretty(&door::schema()) {
         Ok(text) => {
             output.write(&format!("{text}\n"));
             DONE
         }
-        Err(why) => output.error(&WireError::new(
-            "fault",
-            format!("The schema cannot be written: {why}."),
-            "",
-        )),
+        Err(why) => output.error(&WireError::new("fault", format!("The schema cannot be written: {why}."), "")),
     }
 }
 
@@ -232,16 +220,19 @@ fn instant(name: &str, text: Option<&str>) -> Result<Option<i64>, WireError> {
                 sentence,
                 "Write it like 2026-11-25T09:10:00Z or 2026-11-25T10:10:00+01:00.",
             );
-            Err(WireError {
-                field: Some(name.to_owned()),
-                value: Some(text.to_owned()),
-                ..error
-            })
+            Err(WireError { field: Some(name.to_owned()), value: Some(text.to_owned()), ..error })
         }
     }
 }
 
 fn demo(file: &Path, until: Option<&str>, output: &mut Output) -> u8 {
-    let _ = (file, until);
-    output.error(&WireError::new("fault", "The demo is not built yet.", ""))
+    let written =
+        instant("--until", until).and_then(|until_ms| demo::write(file, until_ms.unwrap_or_else(door::now_ms)));
+    match written {
+        Ok(made) => {
+            output.answer(&made, || demo::said(&made));
+            DONE
+        }
+        Err(error) => output.error(&error),
+    }
 }

@@ -36,18 +36,9 @@ fn wire(error: &clap::Error, kind: ErrorKind) -> WireError {
         _ => "missing",
     };
     let text = error.render().to_string();
-    let first = text
-        .split("\n\n")
-        .next()
-        .unwrap_or(&text)
-        .trim()
-        .trim_start_matches("error: ");
+    let first = text.split("\n\n").next().unwrap_or(&text).trim().trim_start_matches("error: ");
     let sentence = first.split_whitespace().collect::<Vec<_>>().join(" ");
-    let mut wire = WireError::new(
-        code,
-        format!("{sentence}."),
-        "`gluewright --help` lists what can be given.",
-    );
+    let mut wire = WireError::new(code, format!("{sentence}."), "`gluewright --help` lists what can be given.");
     wire.field = error.get(ContextKind::InvalidArg).map(ToString::to_string);
     wire.value = error.get(ContextKind::InvalidValue).map(ToString::to_string);
     wire

@@ -142,21 +142,8 @@ mod tests {
     #[test]
     fn the_page_begins_with_what_to_look_at_first_and_ends_with_cautions() {
         let page = part_page(&trace(), &issued());
-        let names: Vec<&str> = list(&page["sections"])
-            .filter_map(|section| section["section"].as_str())
-            .collect();
-        assert_eq!(
-            names,
-            [
-                "look-at-first",
-                "bonds",
-                "part",
-                "not-recorded",
-                "corrections",
-                "checkpoint",
-                "cautions"
-            ]
-        );
+        let names: Vec<&str> = list(&page["sections"]).filter_map(|section| section["section"].as_str()).collect();
+        assert_eq!(names, ["look-at-first", "bonds", "part", "not-recorded", "corrections", "checkpoint", "cautions"]);
         assert_eq!(page["sections"][0]["content"], json!(["Bond 1 is held."]));
         assert_eq!(page["issued"]["counts"], json!([{ "id": "p", "n": 3 }]));
     }
@@ -173,9 +160,7 @@ mod tests {
     #[test]
     fn a_correction_shared_by_two_bonds_is_told_once_and_in_order() {
         let page = part_page(&trace(), &issued());
-        let told: Vec<u64> = list(&page["sections"][4]["content"])
-            .filter_map(|entry| entry["seq"].as_u64())
-            .collect();
+        let told: Vec<u64> = list(&page["sections"][4]["content"]).filter_map(|entry| entry["seq"].as_u64()).collect();
         assert_eq!(told, [5, 9]);
     }
 

@@ -5,28 +5,16 @@ use serde_json::Value;
 
 /// The answer to `clocks`.
 pub fn clocks(answer: &Value) -> String {
-    format!(
-        "Clocks at {}, {} entries\n{}",
-        text(&answer["at"]),
-        text(&answer["size"]),
-        clock_table(answer)
-    )
+    format!("Clocks at {}, {} entries\n{}", text(&answer["at"]), text(&answer["size"]), clock_table(answer))
 }
 
 /// The clocks of an answer that holds some.
 pub fn clock_table(answer: &Value) -> String {
     let rows = rows(answer, "clocks", |clock| {
         let names = ["of", "clock", "state"].map(|name| text(&clock[name]));
-        names
-            .into_iter()
-            .chain([progress(&clock["progress_ppm"]), text(&clock["said"])])
-            .collect()
+        names.into_iter().chain([progress(&clock["progress_ppm"]), text(&clock["said"])]).collect()
     });
-    table::table(
-        &["of", "clock", "state", "progress", "in words"],
-        &rows,
-        "No clock runs.",
-    )
+    table::table(&["of", "clock", "state", "progress", "in words"], &rows, "No clock runs.")
 }
 
 /// The answer to `bench`.
@@ -37,9 +25,7 @@ pub fn bench(answer: &Value) -> String {
             text(&reading["place"]),
             reading["temperature_mk"].as_i64().map_or("–".to_owned(), celsius),
             reading["humidity_ppm"].as_i64().map_or("–".to_owned(), percent),
-            reading["age_ms"]
-                .as_i64()
-                .map_or("no reading".to_owned(), |age| format!("{} min ago", age / 60_000)),
+            reading["age_ms"].as_i64().map_or("no reading".to_owned(), |age| format!("{} min ago", age / 60_000)),
         ]
     });
     said += "\nLast readings\n";
@@ -48,25 +34,15 @@ pub fn bench(answer: &Value) -> String {
         ("Alarms not answered", "None.", sentences(&answer["alarms"])),
         ("Owed", "Nothing.", lines(&answer["owed"], "  - ")),
     ] {
-        said += &format!(
-            "\n{heading}\n{}",
-            if list.is_empty() { format!("  {none}\n") } else { list }
-        );
+        said += &format!("\n{heading}\n{}", if list.is_empty() { format!("  {none}\n") } else { list });
     }
     said
 }
 
 fn sentences(alarms: &Value) -> String {
     let all = alarms.as_array().into_iter().flatten();
-    all.map(|alarm| {
-        format!(
-            "  - {}: {} ({})\n",
-            text(&alarm["due"]),
-            text(&alarm["said"]),
-            text(&alarm["id"])
-        )
-    })
-    .collect()
+    all.map(|alarm| format!("  - {}: {} ({})\n", text(&alarm["due"]), text(&alarm["said"]), text(&alarm["id"])))
+        .collect()
 }
 
 /// Low to high, in whole per cent, outwards.
@@ -74,11 +50,7 @@ fn progress(ppm: &Value) -> String {
     match (ppm["low"].as_i64(), ppm["high"].as_i64()) {
         (Some(low), Some(high)) => {
             let (low, high) = (low.div_euclid(10_000), -(-high).div_euclid(10_000));
-            if low == high {
-                format!("{low} %")
-            } else {
-                format!("{low}–{high} %")
-            }
+            if low == high { format!("{low} %") } else { format!("{low}–{high} %") }
         }
         _ => "–".to_owned(),
     }
@@ -87,12 +59,7 @@ fn progress(ppm: &Value) -> String {
 /// Millikelvin as degrees Celsius with one decimal, halves away from zero.
 pub fn celsius(mk: i64) -> String {
     let tenths = tenths(mk - 273_150, 100);
-    format!(
-        "{}{}.{} °C",
-        if tenths < 0 { "−" } else { "" },
-        tenths.abs() / 10,
-        tenths.abs() % 10
-    )
+    format!("{}{}.{} °C", if tenths < 0 { "−" } else { "" }, tenths.abs() / 10, tenths.abs() % 10)
 }
 
 /// Parts per million as per cent with one decimal.

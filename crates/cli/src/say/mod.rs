@@ -23,27 +23,15 @@ pub fn answer(question: &str, answer: &Value) -> String {
 
 /// The three lines of a checkpoint file: log, size, root.
 pub fn checkpoint(answer: &Value) -> String {
-    format!(
-        "{}\n{}\n{}\n",
-        text(&answer["log"]),
-        text(&answer["size"]),
-        text(&answer["root"])
-    )
+    format!("{}\n{}\n{}\n", text(&answer["log"]), text(&answer["size"]), text(&answer["root"]))
 }
 
 fn where_used(answer: &Value) -> String {
     let mut said = format!("Lot {}\n", text(&answer["lot"]));
-    let rows = rows(answer, "parts", |part| {
-        vec![text(&part["mark"]), words(&part["bonds"]), text(&part["where"])]
-    });
+    let rows = rows(answer, "parts", |part| vec![text(&part["mark"]), words(&part["bonds"]), text(&part["where"])]);
     said += &table::table(&["part", "bonds", "where"], &rows, "It went into no part.");
     let rows = self::rows(answer, "batches", |batch| {
-        vec![
-            text(&batch["name"]),
-            text(&batch["day"]),
-            words(&batch["by"]),
-            words(&batch["bonds"]),
-        ]
+        vec![text(&batch["name"]), text(&batch["day"]), words(&batch["by"]), words(&batch["bonds"])]
     });
     said += "\nBatches\n";
     said + &table::table(&["batch", "day", "by", "bonds"], &rows, "It went into no batch.")
@@ -51,11 +39,7 @@ fn where_used(answer: &Value) -> String {
 
 fn owed(answer: &Value) -> String {
     let owed = lines(&answer["owed"], "  - ");
-    if owed.is_empty() {
-        "Nothing is owed.\n".to_owned()
-    } else {
-        format!("Owed at {}\n{owed}", text(&answer["at"]))
-    }
+    if owed.is_empty() { "Nothing is owed.\n".to_owned() } else { format!("Owed at {}\n{owed}", text(&answer["at"])) }
 }
 
 fn list(answer: &Value) -> String {
@@ -66,22 +50,12 @@ fn list(answer: &Value) -> String {
 fn verify(answer: &Value) -> String {
     let mut said = format!("Checked to the depth of {}.\n", text(&answer["depth"]));
     let logs = rows(answer, "logs", |log| {
-        vec![
-            text(&log["log"]),
-            text(&log["standing"]),
-            text(&log["size"]),
-            text(&log["root"]),
-        ]
+        vec![text(&log["log"]), text(&log["standing"]), text(&log["size"]), text(&log["root"])]
     });
     said += &table::table(&["log", "standing", "size", "root"], &logs, "There is no log.");
-    let found = rows(answer, "found", |found| {
-        vec![text(&found["seq"]), text(&found["what"]), text(&found["sentence"])]
-    });
-    said += if found.is_empty() {
-        "\nNothing was found.\n"
-    } else {
-        "\nFound\n"
-    };
+    let found =
+        rows(answer, "found", |found| vec![text(&found["seq"]), text(&found["what"]), text(&found["sentence"])]);
+    said += if found.is_empty() { "\nNothing was found.\n" } else { "\nFound\n" };
     if !found.is_empty() {
         said += &table::table(&["entry", "what", "in words"], &found, "");
     }
@@ -106,19 +80,10 @@ fn text(value: &Value) -> String {
 /// A list of scalars in one line.
 fn words(value: &Value) -> String {
     let all: Vec<String> = value.as_array().into_iter().flatten().map(text).collect();
-    if all.is_empty() {
-        "–".to_owned()
-    } else {
-        all.join(", ")
-    }
+    if all.is_empty() { "–".to_owned() } else { all.join(", ") }
 }
 
 /// A list of sentences, one a line.
 fn lines(value: &Value, before: &str) -> String {
-    value
-        .as_array()
-        .into_iter()
-        .flatten()
-        .map(|line| format!("{before}{}\n", text(line)))
-        .collect()
+    value.as_array().into_iter().flatten().map(|line| format!("{before}{}\n", text(line))).collect()
 }

@@ -64,9 +64,6 @@ mod tests {
     #[test]
     fn branches_are_indented_and_null_is_not_recorded() {
         let value = json!({ "a": null, "b_c": [1, { "d": "x", "e": [] }], "f": true });
-        assert_eq!(
-            outline(&value),
-            "a: not recorded\nb c\n  - 1\n  - d: x\n    e: none\nf: true\n"
-        );
+        assert_eq!(outline(&value), "a: not recorded\nb c\n  - 1\n  - d: x\n    e: none\nf: true\n");
     }
 }

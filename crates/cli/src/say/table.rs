@@ -6,9 +6,7 @@ pub fn table(headings: &[&str], rows: &[Vec<String>], none: &str) -> String {
         return format!("  {none}\n");
     }
     let headings: Vec<String> = headings.iter().map(ToString::to_string).collect();
-    let widths: Vec<usize> = (0..headings.len())
-        .map(|column| width(column, &headings, rows))
-        .collect();
+    let widths: Vec<usize> = (0..headings.len()).map(|column| width(column, &headings, rows)).collect();
     let mut text = line(&headings, &widths);
     for row in rows {
         text += &line(row, &widths);
@@ -27,11 +25,7 @@ fn width(column: usize, headings: &[String], rows: &[Vec<String>]) -> usize {
 }
 
 fn line(cells: &[String], widths: &[usize]) -> String {
-    let padded: String = cells
-        .iter()
-        .zip(widths)
-        .map(|(cell, width)| format!("  {cell:<width$}"))
-        .collect();
+    let padded: String = cells.iter().zip(widths).map(|(cell, width)| format!("  {cell:<width$}")).collect();
     format!("{}\n", padded.trim_end())
 }
 
@@ -41,13 +35,7 @@ mod tests {
 
     #[test]
     fn columns_stand_under_their_headings() {
-        let rows = vec![
-            vec!["bond:47".to_owned(), "clamp".to_owned()],
-            vec!["ü".to_owned(), "x".to_owned()],
-        ];
-        assert_eq!(
-            table(&["of", "clock"], &rows, ""),
-            "  of       clock\n  bond:47  clamp\n  ü        x\n"
-        );
+        let rows = vec![vec!["bond:47".to_owned(), "clamp".to_owned()], vec!["ü".to_owned(), "x".to_owned()]];
+        assert_eq!(table(&["of", "clock"], &rows, ""), "  of       clock\n  bond:47  clamp\n  ü        x\n");
     }
 }

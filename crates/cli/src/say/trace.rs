@@ -8,10 +8,7 @@ use serde_json::Value;
 pub fn trace(answer: &Value) -> String {
     let part = &answer["part"];
     let mut said = format!("Part {}\n\nLook at first\n", text(&part["mark"]));
-    said += &or_none(
-        lines(&answer["look_at_first"], "  - "),
-        "Nothing stands out in what was recorded.",
-    );
+    said += &or_none(lines(&answer["look_at_first"], "  - "), "Nothing stands out in what was recorded.");
     said += "\nNot recorded\n";
     said += &or_none(lines(&answer["not_recorded"], "  - "), "Nothing that these bonds owe.");
     for bond in answer["bonds"].as_array().into_iter().flatten() {
@@ -19,10 +16,7 @@ pub fn trace(answer: &Value) -> String {
     }
     let others = answer["entries"].as_array().is_some_and(|entries| !entries.is_empty());
     if others {
-        said += &format!(
-            "\nEntries about the part itself (instants are UTC)\n{}",
-            entries(answer)
-        );
+        said += &format!("\nEntries about the part itself (instants are UTC)\n{}", entries(answer));
     }
     let at = &answer["checkpoint"];
     let (log, size, root) = (text(&at["log"]), text(&at["size"]), text(&at["root"]));
@@ -41,14 +35,8 @@ fn bond(bond: &Value) -> String {
     for batch in bond["batches"].as_array().into_iter().flatten() {
         said += &self::batch(batch);
     }
-    said += &format!(
-        "  squeeze-out: {}\n",
-        bond["squeeze_out"].as_str().unwrap_or("not recorded")
-    );
-    said += &format!(
-        "  moisture: {}\n",
-        bond["moisture"]["said"].as_str().unwrap_or("not recorded")
-    );
+    said += &format!("  squeeze-out: {}\n", bond["squeeze_out"].as_str().unwrap_or("not recorded"));
+    said += &format!("  moisture: {}\n", bond["moisture"]["said"].as_str().unwrap_or("not recorded"));
     said += &format!("  air: {}\n", readings(&bond["readings"]));
     said += &clock_table(bond);
     said += "  entries (instants are UTC)\n";
@@ -57,16 +45,8 @@ fn bond(bond: &Value) -> String {
 
 fn batch(batch: &Value) -> String {
     let lots = batch["lots"].as_array().into_iter().flatten().map(|lot| {
-        let expired = if lot["expired"] == Value::Bool(true) {
-            ", EXPIRED"
-        } else {
-            ""
-        };
-        let other = if lot["other_adhesive"] == Value::Bool(true) {
-            ", OF ANOTHER ADHESIVE"
-        } else {
-            ""
-        };
+        let expired = if lot["expired"] == Value::Bool(true) { ", EXPIRED" } else { "" };
+        let other = if lot["other_adhesive"] == Value::Bool(true) { ", OF ANOTHER ADHESIVE" } else { "" };
         format!("{} ({}{expired}{other})", text(&lot["mark"]), text(&lot["role"]))
     });
     let lots: Vec<String> = lots.collect();
@@ -85,9 +65,8 @@ fn readings(readings: &Value) -> String {
         _ => return "no readings".to_owned(),
     };
     let gaps = readings["gaps"].as_array().into_iter().flatten();
-    let gaps: String = gaps
-        .map(|gap| format!("; nothing from {} to {}", text(&gap["from"]), text(&gap["to"])))
-        .collect();
+    let gaps: String =
+        gaps.map(|gap| format!("; nothing from {} to {}", text(&gap["from"]), text(&gap["to"]))).collect();
     range + &gaps
 }
 
@@ -107,13 +86,7 @@ fn entries(answer: &Value) -> String {
             marks.push(format!("why: {why}"));
         }
         let person = entry["person"].as_str().unwrap_or("nobody named").to_owned();
-        vec![
-            text(&entry["seq"]),
-            text(&entry["happened"]),
-            text(&entry["kind"]),
-            person,
-            marks.join("; "),
-        ]
+        vec![text(&entry["seq"]), text(&entry["happened"]), text(&entry["kind"]), person, marks.join("; ")]
     });
     table::table(&["entry", "happened", "kind", "by", ""], &rows, "None.")
 }
