@@ -53,9 +53,7 @@ pub fn stamp(at_ms: i64) -> String {
 
 /// RFC 3339 in UTC with milliseconds.
 pub fn written_utc(at_ms: i64) -> String {
-    DateTime::from_timestamp_millis(at_ms)
-        .unwrap_or_default()
-        .to_rfc3339_opts(SecondsFormat::Millis, true)
+    DateTime::from_timestamp_millis(at_ms).unwrap_or_default().to_rfc3339_opts(SecondsFormat::Millis, true)
 }
 
 /// The instant on the shop's own clock. An instant no calendar holds becomes 1970.

@@ -35,16 +35,9 @@ impl Driver {
             now.machine = String::new();
         });
         let mut ids = Seed::new(calendar.until_ms, "id");
-        let workshop = Workshop::new(book, Box::new(clock.clone()), Box::new(move || ids.id()));
+        let workshop = Workshop::new(book, Box::new(clock.clone()), Box::new(move || ids.id())).made_up();
         let keys = Seed::new(calendar.until_ms, "key");
-        Driver {
-            calendar,
-            clock,
-            workshop,
-            keys,
-            kept: BTreeMap::new(),
-            folder: folder.to_owned(),
-        }
+        Driver { calendar, clock, workshop, keys, kept: BTreeMap::new(), folder: folder.to_owned() }
     }
 
     /// Lives every step in turn; the clock stands at T when all are told.
@@ -97,9 +90,7 @@ impl Driver {
             },
             Value::Array(items) => Value::Array(items.iter().map(|item| self.filled(item)).collect::<Result<_, _>>()?),
             Value::Object(fields) => {
-                let filled = fields
-                    .iter()
-                    .map(|(field, value)| Ok((field.clone(), self.filled(value)?)));
+                let filled = fields.iter().map(|(field, value)| Ok((field.clone(), self.filled(value)?)));
                 Value::Object(filled.collect::<Result<_, WireError>>()?)
             }
             other => other.clone(),
@@ -107,21 +98,13 @@ impl Driver {
     }
 
     fn id_of(&self, name: &str) -> Result<String, WireError> {
-        let missing = || {
-            WireError::new(
-                "fault",
-                format!("The made-up story names \"{name}\" before it exists."),
-                "",
-            )
-        };
+        let missing = || WireError::new("fault", format!("The made-up story names \"{name}\" before it exists."), "");
         self.kept.get(name).cloned().ok_or_else(missing)
     }
 
     /// Writes a logger's file beside the book being made. Only its name and its digest enter the record.
     fn write(&self, file: &File) -> Result<String, WireError> {
-        let path = self
-            .folder
-            .join(format!("{} {}.csv", file.spot.name(), stamp(file.to_ms)));
+        let path = self.folder.join(format!("{} {}.csv", file.spot.name(), stamp(file.to_ms)));
         let text = weather::csv(self.calendar, file.spot, file.from_ms, file.to_ms);
         std::fs::write(&path, text).map_err(|why| super::disk(&path, &why))?;
         Ok(path.display().to_string())
@@ -136,16 +119,7 @@ fn put(act: &mut Value, field: &str, value: Option<String>) {
 
 /// A refusal inside the made-up story is our own mistake; it says at which step.
 fn told(step: &Step, error: WireError) -> WireError {
-    let sentence = format!(
-        "The made-up story stops at {} ({} {}): {}",
-        written(step.at_ms),
-        step.act,
-        step.body,
-        error.sentence
-    );
-    WireError {
-        code: if error.exit() == 2 { "fault" } else { error.code },
-        sentence,
-        ..error
-    }
+    let sentence =
+        format!("The made-up story stops at {} ({} {}): {}", written(step.at_ms), step.act, step.body, error.sentence);
+    WireError { code: if error.exit() == 2 { "fault" } else { error.code }, sentence, ..error }
 }

@@ -67,12 +67,8 @@ const BETWEEN_POTS: i64 = 2;
 impl Job {
     /// A job of one cup at an unhurried pace in the bench room.
     pub fn new(name: &'static str, start_ms: i64, person: &'static str, glue: Glue, bond: Value) -> Job {
-        let pace = Pace {
-            first_glue: Some(6),
-            together: Some(14),
-            tight: Some(20),
-            squeeze_out: Some((23, "all-round")),
-        };
+        let pace =
+            Pace { first_glue: Some(6), together: Some(14), tight: Some(20), squeeze_out: Some((23, "all-round")) };
         Job {
             name,
             start_ms,
@@ -90,12 +86,7 @@ impl Job {
 
     /// One more cup.
     pub fn pot(mut self, resin: &'static str, hardener: &'static str, left: &'static str) -> Job {
-        self.pots.push(Pot {
-            resin,
-            hardener,
-            left,
-            along: None,
-        });
+        self.pots.push(Pot { resin, hardener, left, along: None });
         self
     }
 
@@ -106,36 +97,21 @@ impl Job {
         along: (&'static str, &'static str),
     ) -> Job {
         let (resin, hardener, left) = amounts;
-        self.pots.push(Pot {
-            resin,
-            hardener,
-            left,
-            along: Some(along),
-        });
+        self.pots.push(Pot { resin, hardener, left, along: Some(along) });
         self
     }
 
     /// Minutes of the presses from *Hardener in*: first glue on, together, all tight.
     pub fn pace(mut self, first_glue: i64, together: i64, tight: i64) -> Job {
         let squeeze_out = Some((tight + 3, "all-round"));
-        self.pace = Pace {
-            first_glue: Some(first_glue),
-            together: Some(together),
-            tight: Some(tight),
-            squeeze_out,
-        };
+        self.pace = Pace { first_glue: Some(first_glue), together: Some(together), tight: Some(tight), squeeze_out };
         self
     }
 
     /// A nailed job: First glue on and All tight only.
     pub fn nailed(mut self, first_glue: i64, tight: i64) -> Job {
         let squeeze_out = Some((tight + 2, "all-round"));
-        self.pace = Pace {
-            first_glue: Some(first_glue),
-            together: None,
-            tight: Some(tight),
-            squeeze_out,
-        };
+        self.pace = Pace { first_glue: Some(first_glue), together: None, tight: Some(tight), squeeze_out };
         self
     }
 
@@ -223,12 +199,7 @@ impl Job {
 
     fn bonding(&self) -> Step {
         let mut body = self.bond.clone();
-        let batches = self
-            .pots
-            .iter()
-            .zip(0..)
-            .map(|(pot, index)| self.batch_use(pot, index))
-            .collect();
+        let batches = self.pots.iter().zip(0..).map(|(pot, index)| self.batch_use(pot, index)).collect();
         if let Some(fields) = body.as_object_mut() {
             fields.insert("batches".into(), Value::Array(batches));
             fields.insert("place".into(), self.place.into());
@@ -247,14 +218,8 @@ impl Job {
 
     fn presses(&self) -> Vec<Step> {
         let pace = &self.pace;
-        let plain = [
-            ("first-glue-on", pace.first_glue),
-            ("together", pace.together),
-            ("all-tight", pace.tight),
-        ];
-        let made = plain
-            .into_iter()
-            .filter_map(|(press, minute)| Some(self.press(self.minute(minute?), press)));
+        let plain = [("first-glue-on", pace.first_glue), ("together", pace.together), ("all-tight", pace.tight)];
+        let made = plain.into_iter().filter_map(|(press, minute)| Some(self.press(self.minute(minute?), press)));
         let mut steps: Vec<Step> = made.collect();
         if let Some((minute, seen)) = pace.squeeze_out {
             let body = json!({ "press": "squeeze-out", "bond": self.named(), "seen": seen });
@@ -264,13 +229,8 @@ impl Job {
     }
 
     fn press(&self, at_ms: i64, press: &str) -> Step {
-        Step::new(
-            at_ms,
-            self.person,
-            "press",
-            json!({ "press": press, "bond": self.named() }),
-        )
-        .kept(format!("{}.{press}", self.name), "press")
+        Step::new(at_ms, self.person, "press", json!({ "press": press, "bond": self.named() }))
+            .kept(format!("{}.{press}", self.name), "press")
     }
 
     fn leftovers(&self) -> Vec<Step> {
@@ -281,10 +241,7 @@ impl Job {
             let at_ms = done_ms + 12_000 * index as i64;
             let done = json!({ "press": "pot-done", "batch": batch });
             let thrown = json!({ "batch": batch, "mass": pot.left });
-            [
-                Step::new(at_ms, self.person, "press", done),
-                Step::new(at_ms + 5_000, self.person, "throw-away", thrown),
-            ]
+            [Step::new(at_ms, self.person, "press", done), Step::new(at_ms + 5_000, self.person, "throw-away", thrown)]
         })
         .collect()
     }
@@ -293,7 +250,5 @@ impl Job {
 /// The same steps entered one after the other from a given instant on, each said to have happened when it did.
 fn from_paper(steps: Vec<Step>, entered_ms: i64, why: &'static str) -> Vec<Step> {
     let numbered = steps.into_iter().zip(0i64..);
-    numbered
-        .map(|(step, index)| step.entered_late(entered_ms + index * 15_000, why))
-        .collect()
+    numbered.map(|(step, index)| step.entered_late(entered_ms + index * 15_000, why)).collect()
 }

@@ -12,11 +12,7 @@ pub struct Seed {
 impl Seed {
     /// The stream of a name. Books of different T share no id.
     pub fn new(until_ms: i64, name: &'static str) -> Seed {
-        Seed {
-            until_ms,
-            name,
-            next: 0,
-        }
+        Seed { until_ms, name, next: 0 }
     }
 
     /// The next id of the stream.

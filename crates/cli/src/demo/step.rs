@@ -38,33 +38,18 @@ pub struct File {
 impl Step {
     /// An act entered when it happens.
     pub fn new(at_ms: i64, person: &'static str, act: &'static str, body: Value) -> Step {
-        Step {
-            person: Some(person),
-            ..Step::nobody(at_ms, act, body)
-        }
+        Step { person: Some(person), ..Step::nobody(at_ms, act, body) }
     }
 
     /// The same with nobody named.
     pub fn nobody(at_ms: i64, act: &'static str, body: Value) -> Step {
-        Step {
-            at_ms,
-            person: None,
-            act,
-            body,
-            happened_ms: None,
-            why: None,
-            keep: None,
-            file: None,
-        }
+        Step { at_ms, person: None, act, body, happened_ms: None, why: None, keep: None, file: None }
     }
 
     /// A logger's file handed in; the driver writes the file and names its path.
     pub fn file(at_ms: i64, file: File) -> Step {
         let body = json!({ "place": file.spot.name() });
-        Step {
-            file: Some(file),
-            ..Step::nobody(at_ms, "readings-file", body)
-        }
+        Step { file: Some(file), ..Step::nobody(at_ms, "readings-file", body) }
     }
 
     /// Keeps the id of the entry of this kind that the step makes.

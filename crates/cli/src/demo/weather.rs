@@ -86,12 +86,7 @@ pub fn shown(calendar: Calendar, spot: Spot, at_ms: i64) -> String {
 fn line(text: &mut String, calendar: Calendar, spot: Spot, at_ms: i64) {
     let temperature = shown(calendar, spot, at_ms);
     let humidity = humidity(calendar, spot, at_ms);
-    let _ = writeln!(
-        text,
-        "{},{},{humidity}",
-        written(at_ms),
-        temperature.trim_end_matches(" C")
-    );
+    let _ = writeln!(text, "{},{},{humidity}", written(at_ms), temperature.trim_end_matches(" C"));
 }
 
 /// Temperature, hundredths of a degree Celsius, never below zero: straight between hours, with a little flutter.
@@ -146,9 +141,7 @@ fn battery_empty(calendar: Calendar, spot: Spot, at_ms: i64) -> bool {
 
 /// A number in `0..below` that depends on stream and place only (the mixing step of SplitMix64, from memory).
 fn scatter(stream: u64, at: u64, below: u64) -> i64 {
-    let mut z = stream
-        .wrapping_mul(0x9e37_79b9_7f4a_7c15)
-        .wrapping_add(at.wrapping_mul(0xd1b5_4a32_d192_ed03));
+    let mut z = stream.wrapping_mul(0x9e37_79b9_7f4a_7c15).wrapping_add(at.wrapping_mul(0xd1b5_4a32_d192_ed03));
     z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
     z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
     ((z ^ (z >> 31)) % below.max(1)) as i64

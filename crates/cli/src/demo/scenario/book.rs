@@ -35,10 +35,7 @@ fn beginning(calendar: Calendar) -> Vec<Step> {
         ("place", json!({ "name": "bench room" })),
         ("place", json!({ "name": "warm box" })),
         ("place", json!({ "name": "wood store" })),
-        (
-            "instrument",
-            json!({ "name": "scale 1", "step": "0.1 g", "accuracy": "0.1 g" }),
-        ),
+        ("instrument", json!({ "name": "scale 1", "step": "0.1 g", "accuracy": "0.1 g" })),
         ("instrument", json!({ "name": "wood meter 1", "step": "0.1 %" })),
     ];
     let begin_ms = calendar.begin_ms();

@@ -17,23 +17,11 @@ pub struct Glue {
 }
 
 /// The epoxy.
-pub const EPOXY: Glue = Glue {
-    card: "made-up epoxy",
-    resin_can: "can ER-1",
-    hardener_can: "can EH-1",
-};
+pub const EPOXY: Glue = Glue { card: "made-up epoxy", resin_can: "can ER-1", hardener_can: "can EH-1" };
 /// The epoxy with hardener from an old can found at the back of the shelf.
-pub const EPOXY_OLD: Glue = Glue {
-    card: "made-up epoxy",
-    resin_can: "can ER-1",
-    hardener_can: "can EH-0",
-};
+pub const EPOXY_OLD: Glue = Glue { card: "made-up epoxy", resin_can: "can ER-1", hardener_can: "can EH-0" };
 /// The resorcinol.
-pub const RESORCINOL: Glue = Glue {
-    card: "made-up resorcinol",
-    resin_can: "can RR-1",
-    hardener_can: "can RH-1",
-};
+pub const RESORCINOL: Glue = Glue { card: "made-up resorcinol", resin_can: "can RR-1", hardener_can: "can RH-1" };
 
 /// The day after which the old hardener was no longer good, in days before T's own.
 pub const OLD_HARDENER_EXPIRED: i64 = 6;
@@ -96,12 +84,7 @@ fn lots(calendar: Calendar) -> Vec<Value> {
     vec![
         lot("MADE-UP-ER-7", EPOXY.card, "resin", good.clone()),
         lot("MADE-UP-EH-7", EPOXY.card, "hardener", good.clone()),
-        lot(
-            "MADE-UP-EH-3",
-            EPOXY.card,
-            "hardener",
-            calendar.date(OLD_HARDENER_EXPIRED),
-        ),
+        lot("MADE-UP-EH-3", EPOXY.card, "hardener", calendar.date(OLD_HARDENER_EXPIRED)),
         lot("MADE-UP-RR-2", RESORCINOL.card, "resin", good.clone()),
         lot("MADE-UP-RH-2", RESORCINOL.card, "hardener", good.clone()),
         lot("MADE-UP-F-1", EPOXY.card, "filler", good),

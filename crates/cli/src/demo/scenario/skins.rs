@@ -10,18 +10,12 @@ use serde_json::json;
 /// The skin day.
 pub fn steps(calendar: Calendar) -> Vec<Step> {
     let start_ms = calendar.at_ms(2, (10, 2));
-    let job = Job::new(
-        "skin-l",
-        start_ms,
-        WIM,
-        EPOXY,
-        json!({ "parts": ["SKIN-L"], "stage": "skin" }),
-    )
-    .pot("100.0 g", "44.2 g", "6 g")
-    .pot("90.0 g", "39.5 g", "31 g")
-    .pace(8, 24, 38)
-    .squeeze_out(Some("cannot-see"))
-    .off(1, (8, 46));
+    let job = Job::new("skin-l", start_ms, WIM, EPOXY, json!({ "parts": ["SKIN-L"], "stage": "skin" }))
+        .pot("100.0 g", "44.2 g", "6 g")
+        .pot("90.0 g", "39.5 g", "31 g")
+        .pace(8, 24, 38)
+        .squeeze_out(Some("cannot-see"))
+        .off(1, (8, 46));
     let mut steps = job.steps(calendar);
     steps.extend(extras(start_ms));
     steps.extend(inside_the_box(calendar));
@@ -45,10 +39,5 @@ fn extras(start_ms: i64) -> Vec<Step> {
 /// The inner edge of a closed nose cannot be looked at.
 fn inside_the_box(calendar: Calendar) -> Vec<Step> {
     let text = "seen all round outside; the inner edge is closed in and cannot be seen";
-    vec![Step::new(
-        calendar.at_ms(2, (17, 47)),
-        WIM,
-        "reason",
-        json!({ "of": "$skin-l", "text": text }),
-    )]
+    vec![Step::new(calendar.at_ms(2, (17, 47)), WIM, "reason", json!({ "of": "$skin-l", "text": text }))]
 }

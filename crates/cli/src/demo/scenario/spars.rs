@@ -40,18 +40,12 @@ fn jobs(calendar: Calendar) -> Vec<Job> {
             .off(10, (8, 33)),
         three_pots(job("spar-l-web", 10, (9, 2), "SPAR-L", "web")).off(9, (8, 36)),
         three_pots(job("spar-r-web", 6, (9, 4), "SPAR-R", "web")).off(5, (8, 38)),
-        job("rear-l", 9, (13, 14), "REAR-L", "web")
-            .pot("120.0 g", "24.0 g", "14 g")
-            .pace(6, 15, 24)
-            .off(8, (12, 44)),
+        job("rear-l", 9, (13, 14), "REAR-L", "web").pot("120.0 g", "24.0 g", "14 g").pace(6, 15, 24).off(8, (12, 44)),
         job("rear-r", cold, (13, 11), "REAR-R", "web")
             .pot("120.0 g", "24.1 g", "12 g")
             .pace(6, 16, 25)
             .off(cold - 1, (13, 2)),
-        job("rear-r2", 5, (9, 5), "REAR-R2", "web")
-            .pot("120.1 g", "24.0 g", "13 g")
-            .pace(6, 15, 25)
-            .off(4, (8, 41)),
+        job("rear-r2", 5, (9, 5), "REAR-R2", "web").pot("120.1 g", "24.0 g", "13 g").pace(6, 15, 25).off(4, (8, 41)),
     ]
 }
 
@@ -78,12 +72,7 @@ fn right_spar(calendar: Calendar) -> Vec<Step> {
     let text = "dry for 40 mm at the outer end, beyond the last rib; that end is sawn off";
     let press = |press: &str| json!({ "press": press, "bond": "$spar-r-web" });
     vec![
-        Step::new(
-            calendar.at_ms(11, (17, 48)),
-            ADA,
-            "reason",
-            json!({ "of": "$spar-r-caps", "text": text }),
-        ),
+        Step::new(calendar.at_ms(11, (17, 48)), ADA, "reason", json!({ "of": "$spar-r-caps", "text": text })),
         Step::new(calendar.at_ms(6, (10, 41)), ADA, "press", press("clamp-lost")),
         Step::new(calendar.at_ms(6, (10, 44)), ADA, "press", press("re-tightened")),
     ]
@@ -106,11 +95,6 @@ fn pressed_too_soon(calendar: Calendar) -> Vec<Step> {
     let at_ms = calendar.at_ms(5, (9, 5)) + 13 * MINUTE;
     vec![
         Step::new(at_ms, ADA, "press", json!({ "press": "all-tight", "bond": "$rear-r2" })),
-        Step::new(
-            at_ms + 6_000,
-            ADA,
-            "press",
-            json!({ "press": "taken-back", "bond": "$rear-r2" }),
-        ),
+        Step::new(at_ms + 6_000, ADA, "press", json!({ "press": "taken-back", "bond": "$rear-r2" })),
     ]
 }

@@ -30,10 +30,7 @@ fn files(calendar: Calendar) -> Vec<Step> {
 /// When the loggers were read out.
 fn imports(calendar: Calendar) -> Vec<i64> {
     let times = [(8, 5), (12, 32), (17, 33)];
-    let mut all: Vec<i64> = (1..DAYS)
-        .rev()
-        .flat_map(|back| times.map(|time| calendar.at_ms(back, time)))
-        .collect();
+    let mut all: Vec<i64> = (1..DAYS).rev().flat_map(|back| times.map(|time| calendar.at_ms(back, time))).collect();
     all.extend([171, 62].map(|minute| calendar.until_ms - minute * MINUTE));
     all.push(calendar.until_ms - 4_000);
     all
