@@ -486,8 +486,8 @@ pub struct VerifyAnswer {
 /// One thing verify found.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct VerifyFound {
-    /// Log.
-    pub log: String,
+    /// Log; null: the file itself.
+    pub log: Option<String>,
     /// Entry's number; null: not about one entry.
     pub seq: Option<u64>,
     /// What.

@@ -1,4 +1,107 @@
-//! What a person can ask. One file per room.
+//! What a person can ask. One file per room; this page only hands each question to its room. A question opens the
+//! book read-only, reads it in one transaction and never changes a byte.
 
+pub mod amounts;
 pub mod answer;
+pub mod batch;
+pub mod bench;
+pub mod clocks;
+pub mod first;
+pub mod gate;
+pub mod lines;
+pub mod list;
+pub mod name;
 pub mod question;
+pub mod read;
+pub mod readings;
+pub mod trace;
+pub mod verify;
+pub mod where_used;
+
+use crate::Workshop;
+use crate::judge::Judge;
+use crate::time;
+use crate::wire::WireError;
+use logbook::settled::Seen;
+use logbook::store::{Book, Mode};
+use question::Question;
+use serde::Serialize;
+use serde_json::Value;
+
+/// A question at its desk: the book inside one read transaction, judged at one moment.
+pub struct Asking<'a> {
+    /// The book.
+    pub book: &'a Book,
+    /// The judge of that moment.
+    pub judge: Judge<'a>,
+    /// The instant judged, ms.
+    pub at_ms: i64,
+    /// Zone of this computer, minutes east.
+    pub zone_min: i32,
+}
+
+impl Workshop {
+    /// Asks one question: `{"ask":"clocks","body":{…}}`. Gives the bare answer, keys sorted.
+    ///
+    /// `at` is the instant judged, ms UTC (absent: now on the axis); `known_at` hides what was entered later, ms UTC
+    /// (absent: nothing is hidden). Errors: a refusal names the field; code 4 errors say what is wrong with the book.
+    pub fn ask(&self, at: Option<i64>, known_at: Option<i64>, question: Value) -> Result<Value, WireError> {
+        let question = read::question(question)?;
+        if let Question::Verify(asked) = &question {
+            return verify::verify(&self.path, asked).and_then(value);
+        }
+        let book = Book::open(&self.path, Mode::Read)?;
+        let now = self.clock.now();
+        book.read(|book| {
+            let known_ms = known_at.unwrap_or(i64::MAX);
+            let axis = time::axis_known(book, &now, known_ms)?;
+            let at_ms = at.unwrap_or(axis.now_ms);
+            let judge = Judge::new(book, Seen { at_ms, known_ms }, &axis).in_zone(now.zone_min);
+            answer(&Asking { book, judge, at_ms, zone_min: now.zone_min }, &question)
+        })
+    }
+}
+
+/// Answers a question that needs no more than the book at one moment.
+fn answer(asking: &Asking, question: &Question) -> Result<Value, WireError> {
+    match question {
+        Question::Clocks(asked) => clocks::clocks(asking, asked).and_then(value),
+        Question::Trace(asked) => trace::trace(asking, asked).and_then(value),
+        Question::WhereUsed(asked) => where_used::where_used(asking, asked).and_then(value),
+        Question::Owed(_) => list::owed(asking).and_then(value),
+        Question::Bonds(_) => list::bonds(asking).and_then(value),
+        Question::List(asked) => list::list(asking, asked).and_then(value),
+        Question::Entry(asked) => list::entry(asking, asked).and_then(value),
+        Question::Head(_) => list::head(asking).and_then(value),
+        Question::Checkpoint(_) => list::checkpoint(asking).and_then(value),
+        Question::Batch(asked) => batch::batch(asking, asked).and_then(value),
+        Question::Amounts(asked) => amounts::amounts(asking, asked).and_then(value),
+        Question::Bench(_) => bench::bench(asking).and_then(value),
+        Question::Gate(asked) => gate::gate(asking, asked).and_then(value),
+        Question::Verify(_) => Err(WireError::new("fault", "Verify is answered before the book is read.", "")),
+    }
+}
+
+/// An answer as JSON; object keys come out sorted.
+fn value<T: Serialize>(answer: T) -> Result<Value, WireError> {
+    serde_json::to_value(answer)
+        .map_err(|error| WireError::new("fault", format!("The answer could not be written: {error}."), ""))
+}
+
+/// JSON Schema of every question and answer: `{"questions":{…},"answers":{"clocks":{…},…}}`.
+pub fn schema() -> Value {
+    macro_rules! answers {
+        ($($word:literal $type:ident),* $(,)?) => {{
+            let mut all = serde_json::Map::new();
+            $(all.insert($word.to_owned(), schemars::schema_for!(answer::$type).to_value());)*
+            all
+        }};
+    }
+    let answers = answers! {
+        "clocks" ClocksAnswer, "trace" TraceAnswer, "where-used" WhereUsedAnswer, "verify" VerifyAnswer,
+        "owed" OwedAnswer, "bonds" BondsAnswer, "list" ListAnswer, "entry" EntryAnswer, "batch" BatchAnswer,
+        "amounts" AmountsAnswer, "head" HeadAnswer, "checkpoint" CheckpointAnswer, "bench" BenchAnswer,
+        "gate" GateAnswer,
+    };
+    serde_json::json!({ "questions": schemars::schema_for!(Question).to_value(), "answers": answers })
+}

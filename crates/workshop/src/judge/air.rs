@@ -78,13 +78,7 @@ impl Judge<'_> {
                 Body::Reading(reading) if reading.place == place => {
                     let name = reading.instrument.clone().unwrap_or_else(|| "hand".to_owned());
                     let error_k = self.error_k(reading.instrument.as_deref())?;
-                    take_reading(
-                        sources.entry(name).or_default(),
-                        reading,
-                        one.happened_ms,
-                        before,
-                        error_k,
-                    );
+                    take_reading(sources.entry(name).or_default(), reading, one.happened_ms, before, error_k);
                     before = Some(one.happened_ms);
                     by_hand.push((one.happened_ms, one.entry.id.clone(), reading.clone()));
                 }
@@ -97,10 +91,7 @@ impl Judge<'_> {
             }
         }
         let mut blocks = BTreeSet::new();
-        for source in self
-            .book
-            .minutes(place, wide_from, wide_to.min(self.seen.at_ms), self.seen.known_ms)?
-        {
+        for source in self.book.minutes(place, wide_from, wide_to.min(self.seen.at_ms), self.seen.known_ms)? {
             let error_k = self.error_k(source.instrument.as_deref())?;
             let gathered = sources.entry(source.source).or_default();
             gathered.error_k = Some(error_k);
@@ -114,17 +105,8 @@ impl Judge<'_> {
                 });
             }
         }
-        let air = Air {
-            sources: sources.into_values().map(finish).collect(),
-            vouched,
-        };
-        Ok(PlaceAir {
-            from_ms,
-            to_ms,
-            air,
-            blocks,
-            by_hand,
-        })
+        let air = Air { sources: sources.into_values().map(finish).collect(), vouched };
+        Ok(PlaceAir { from_ms, to_ms, air, blocks, by_hand })
     }
 
     /// Half-width of an instrument's temperature error, K.
@@ -143,21 +125,12 @@ impl Judge<'_> {
 fn take_reading(into: &mut Gathered, reading: &Reading, at_ms: i64, before: Option<i64>, error_k: f64) {
     let k = reading.temperature.mk as f64 / 1000.0;
     into.error_k = Some(error_k);
-    into.knot(Knot {
-        at_ms,
-        low_k: k,
-        mean_k: k,
-        high_k: k,
-    });
+    into.knot(Knot { at_ms, low_k: k, mean_k: k, high_k: k });
     if let Some(lowest) = &reading.lowest
         && let Some(since_ms) = lowest.since_ms.or(before)
         && since_ms < at_ms
     {
-        into.lowest.push(Floor {
-            from_ms: since_ms,
-            until_ms: at_ms,
-            k: lowest.temperature.mk as f64 / 1000.0,
-        });
+        into.lowest.push(Floor { from_ms: since_ms, until_ms: at_ms, k: lowest.temperature.mk as f64 / 1000.0 });
     }
 }
 
@@ -172,17 +145,8 @@ fn finish(gathered: Gathered) -> Source {
 impl PlaceAir {
     /// Mean air at an instant, K: a straight line between knots at most two hours apart, the last knot for 15 minutes.
     pub fn mean_k(&self, at_ms: i64) -> Option<f64> {
-        let values: Vec<f64> = self
-            .air
-            .sources
-            .iter()
-            .filter_map(|source| mean_at(&source.knots, at_ms))
-            .collect();
-        if values.is_empty() {
-            None
-        } else {
-            Some(values.iter().sum::<f64>() / values.len() as f64)
-        }
+        let values: Vec<f64> = self.air.sources.iter().filter_map(|source| mean_at(&source.knots, at_ms)).collect();
+        if values.is_empty() { None } else { Some(values.iter().sum::<f64>() / values.len() as f64) }
     }
 
     /// The last wood temperature read at most `within_ms` before an instant, K.

@@ -51,9 +51,7 @@ impl BatchStory {
         for one in settled {
             story.take(one);
         }
-        story
-            .mixes
-            .sort_by_key(|(top_up, one)| (*top_up, one.at_ms, one.entry.order_ms, one.entry.seq));
+        story.mixes.sort_by_key(|(top_up, one)| (*top_up, one.at_ms, one.entry.order_ms, one.entry.seq));
         Some(story)
     }
 
@@ -73,12 +71,7 @@ impl BatchStory {
 
     fn pressed(&mut self, press: &str, one: &Settled) {
         match press {
-            "hardener-in"
-                if self
-                    .hardener_in
-                    .as_ref()
-                    .is_none_or(|first| one.happened_ms < first.at_ms) =>
-            {
+            "hardener-in" if self.hardener_in.as_ref().is_none_or(|first| one.happened_ms < first.at_ms) => {
                 self.hardener_in = Some(told(one, ()));
             }
             "pot-done" => self.pot_done.push(told(one, ())),
@@ -88,19 +81,12 @@ impl BatchStory {
 
     /// The mix itself; None: only *Hardener in* was pressed.
     pub fn mix(&self) -> Option<&Fact<Mix>> {
-        self.mixes
-            .iter()
-            .find(|(top_up, _)| !top_up)
-            .or(self.mixes.first())
-            .map(|(_, one)| one)
+        self.mixes.iter().find(|(top_up, _)| !top_up).or(self.mixes.first()).map(|(_, one)| one)
     }
 
     /// Where the pot counts from: *Hardener in*; not recorded: the mix, ms.
     pub fn started_ms(&self) -> Option<i64> {
-        self.hardener_in
-            .as_ref()
-            .map(|one| one.at_ms)
-            .or_else(|| self.mixes.iter().map(|(_, one)| one.at_ms).min())
+        self.hardener_in.as_ref().map(|one| one.at_ms).or_else(|| self.mixes.iter().map(|(_, one)| one.at_ms).min())
     }
 
     /// Mass mixed, mg, top-ups included; None: something was not weighed and has no density.
@@ -116,21 +102,12 @@ impl BatchStory {
     /// Worst ratio verdict over mix and top-ups: outside, cannot-tell, within, none.
     pub fn verdict(&self) -> &'static str {
         let has = |word: &str| self.mixes.iter().any(|(_, one)| verdict_of(&one.what) == word);
-        ["outside", "cannot-tell", "within"]
-            .into_iter()
-            .find(|word| has(word))
-            .unwrap_or("none")
+        ["outside", "cannot-tell", "within"].into_iter().find(|word| has(word)).unwrap_or("none")
     }
 
     /// Every lot's cans with the instant they were used: (container, instant), top-ups included.
     pub fn cans(&self) -> Vec<(Id, i64)> {
-        let cans = |one: &Fact<Mix>| {
-            one.what
-                .containers
-                .iter()
-                .map(|can| (can.clone(), one.at_ms))
-                .collect::<Vec<_>>()
-        };
+        let cans = |one: &Fact<Mix>| one.what.containers.iter().map(|can| (can.clone(), one.at_ms)).collect::<Vec<_>>();
         self.mixes.iter().flat_map(|(_, one)| cans(one)).collect()
     }
 }
@@ -150,9 +127,5 @@ pub fn mass_mg(amount: &Amount, g_per_l: Option<i64>) -> Option<i64> {
 }
 
 fn told<T>(one: &Settled, what: T) -> Fact<T> {
-    Fact {
-        at_ms: one.happened_ms,
-        what,
-        entry: one.entry.clone(),
-    }
+    Fact { at_ms: one.happened_ms, what, entry: one.entry.clone() }
 }

@@ -21,32 +21,19 @@ impl CardInForce {
     /// From a settled entry; None: it is no card.
     pub fn of(one: &Settled) -> Option<CardInForce> {
         let Body::Card(stored) = &one.body else { return None };
-        Some(CardInForce {
-            id: one.entry.id.clone(),
-            stored: stored.clone(),
-            glue: glue_card(stored),
-        })
+        Some(CardInForce { id: one.entry.id.clone(), stored: stored.clone(), glue: glue_card(stored) })
     }
 
     /// Whether the sheet states any time for a clock.
     pub fn states(&self, clock: Clock) -> bool {
-        self.glue
-            .limits
-            .iter()
-            .any(|limit| limit.clock == clock && !limit.points.is_empty())
+        self.glue.limits.iter().any(|limit| limit.clock == clock && !limit.points.is_empty())
     }
 
     /// What the limit is counted from.
     pub fn counted_from(&self, clock: Clock, bent: bool) -> Option<CountedFrom> {
         let of_clock = |limit: &&Limit| limit.clock == clock;
-        let fits = self
-            .glue
-            .limits
-            .iter()
-            .filter(of_clock)
-            .find(|limit| limit.bent == bent);
-        fits.or_else(|| self.glue.limits.iter().find(of_clock))
-            .and_then(|limit| limit.counted_from)
+        let fits = self.glue.limits.iter().filter(of_clock).find(|limit| limit.bent == bent);
+        fits.or_else(|| self.glue.limits.iter().find(of_clock)).and_then(|limit| limit.counted_from)
     }
 
     /// The sheet's numbers for a clock, as typed: "12 h at 20 C".
@@ -74,16 +61,8 @@ impl CardInForce {
 }
 
 fn point_text(limit: &stored::Limit, point: &stored::Point) -> String {
-    let at = point
-        .at
-        .as_ref()
-        .map(|at| format!(" at {}", at.typed))
-        .unwrap_or_default();
-    let mass = point
-        .mass
-        .as_ref()
-        .map(|mass| format!(" for {}", mass.typed))
-        .unwrap_or_default();
+    let at = point.at.as_ref().map(|at| format!(" at {}", at.typed)).unwrap_or_default();
+    let mass = point.mass.as_ref().map(|mass| format!(" for {}", mass.typed)).unwrap_or_default();
     let bent = if limit.bent == Some(true) { " (bent joints)" } else { "" };
     format!("{}{at}{mass}{bent}", point.typed)
 }

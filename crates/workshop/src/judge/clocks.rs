@@ -6,7 +6,10 @@ use super::path::Path;
 use super::story::BondStory;
 use super::{Judge, said};
 use crate::time::Axis;
-use glue::clock::{Asked, Assumed, Charge, Clock, Direction, LawKind, State, Stay, Told, Wood, start_ms, tell};
+use glue::clock::{
+    Asked, Assumed, Charge, Clock, Direction, LawKind, State, Stay, Told, Wood, carried_open_to_closed, nearly_over_ms,
+    start_ms, tell,
+};
 use logbook::entry::bond::Said;
 use logbook::entry::{Body, Id};
 use logbook::store::Error;
@@ -72,10 +75,7 @@ impl Prepared {
         let path: Vec<Stay<'_>> = self
             .path
             .iter()
-            .map(|(from_ms, air)| Stay {
-                from_ms: *from_ms,
-                air: air.as_ref().map(|it| &it.air),
-            })
+            .map(|(from_ms, air)| Stay { from_ms: *from_ms, air: air.as_ref().map(|it| &it.air) })
             .collect();
         tell(&Asked {
             clock: self.clock,
@@ -112,15 +112,9 @@ impl Prepared {
         }
     }
 
-    /// When it counts as nearly over: the larger of five minutes and the clamping time before the limit, at most half
-    /// the limit (BOND.md "exactly" 17), ms.
+    /// When it counts as nearly over (BOND.md "exactly" 17), ms.
     pub fn nearly_ms(&self, told: &Told) -> Option<i64> {
-        if self.clock.direction() == Direction::MustReach {
-            return None;
-        }
-        let (start, limit) = (self.started_ms?, told.earliest_ms?);
-        let ahead = self.clamping_ms.unwrap_or(0).max(5 * 60_000);
-        Some(limit - ahead.min((limit - start) / 2))
+        nearly_over_ms(self.clock, told, self.started_ms?, self.clamping_ms.unwrap_or(0))
     }
 }
 
@@ -136,6 +130,11 @@ impl Reckoned {
             high_ppm: high,
             model: glue::clock::MODEL.to_owned(),
         }
+    }
+
+    /// It started, a card is in force, and the card gives nothing to judge it by.
+    pub fn lawless(&self) -> bool {
+        self.on.started_ms.is_some() && self.on.card.is_some() && self.told.law == LawKind::None
     }
 
     /// Not ended, and not yet settled by its limit: may still fire.
@@ -194,8 +193,7 @@ fn worst(all: Vec<Reckoned>) -> Option<Reckoned> {
         Direction::MustReach => slowness(&one.told),
         Direction::MustNotExceed => badness(&one.told),
     };
-    all.into_iter()
-        .reduce(|worst, one| if key(&one) > key(&worst) { one } else { worst })
+    all.into_iter().reduce(|worst, one| if key(&one) > key(&worst) { one } else { worst })
 }
 
 /// Batches of a bond that share one card: the hardener of the oldest counts.
@@ -213,16 +211,12 @@ impl Judge<'_> {
         };
         let mut clocks = self.pots_of(&story)?;
         let open = self.worst_of(&story, Clock::Open, [0.0; 3])?;
-        let carried = open.as_ref().map_or([0.0; 3], |open| carried(&open.told));
+        let share = |open: &Reckoned| open.on.card.as_ref().map(|card| carried_open_to_closed(&card.glue, &open.told));
+        let carried = open.as_ref().and_then(share).unwrap_or([0.0; 3]);
         clocks.extend(open);
-        for clock in [
-            Clock::Closed,
-            Clock::FreshSurface,
-            Clock::GlueAgain,
-            Clock::Clamp,
-            Clock::Machining,
-            Clock::FullCure,
-        ] {
+        for clock in
+            [Clock::Closed, Clock::FreshSurface, Clock::GlueAgain, Clock::Clamp, Clock::Machining, Clock::FullCure]
+        {
             clocks.extend(self.worst_of(&story, clock, if clock == Clock::Closed { carried } else { [0.0; 3] })?);
         }
         said::say_all(&mut clocks, self.seen.at_ms);
@@ -234,11 +228,7 @@ impl Judge<'_> {
         let Some(story) = self.batch(batch)? else {
             return Ok(None);
         };
-        let mut clocks: Vec<Reckoned> = self
-            .prepare_pot(&story, None)?
-            .map(|on| self.reckon(on))
-            .into_iter()
-            .collect();
+        let mut clocks: Vec<Reckoned> = self.prepare_pot(&story, None)?.map(|on| self.reckon(on)).into_iter().collect();
         said::say_all(&mut clocks, self.seen.at_ms);
         Ok(clocks.pop())
     }
@@ -282,12 +272,7 @@ impl Judge<'_> {
     fn reckon(&self, on: Prepared) -> Reckoned {
         let told = self.tell_shortly(&on);
         let nearly_ms = on.nearly_ms(&told);
-        Reckoned {
-            on: Arc::new(on),
-            told,
-            nearly_ms,
-            said: String::new(),
-        }
+        Reckoned { on: Arc::new(on), told, nearly_ms, said: String::new() }
     }
 
     fn tell_shortly(&self, on: &Prepared) -> Told {
@@ -303,10 +288,7 @@ impl Judge<'_> {
         let (place, assumed) = self.pot_place(batch)?;
         let mut notes = Vec::new();
         if assumed && let Some(place) = &place {
-            notes.push(format!(
-                "the pot stands in {}, the only place in the book",
-                self.name(place)?
-            ));
+            notes.push(format!("the pot stands in {}, the only place in the book", self.name(place)?));
         }
         if batch.hardener_in.is_none() {
             notes.push("Hardener in is not recorded: the pot counts from the mix".to_owned());
@@ -323,10 +305,7 @@ impl Judge<'_> {
                 clamping_ms = clamping_ms.max(self.clamping_ms(&story)?);
             }
         }
-        let of = story.map_or_else(
-            || format!("batch:{}", batch.name),
-            |story| format!("bond:{}", story.name),
-        );
+        let of = story.map_or_else(|| format!("batch:{}", batch.name), |story| format!("bond:{}", story.name));
         Ok(Some(Prepared {
             bond: story.map(|story| story.id.clone()),
             batch: Some(batch.id.clone()),
@@ -370,12 +349,7 @@ impl Judge<'_> {
     /// The instant until which a bond drew on a pot: *pot done* if its glue was on by then, else when it was joined.
     pub(crate) fn drew_until_ms(&self, batch: &BatchStory, story: &BondStory) -> Option<i64> {
         let on = story.glue_on_ms().or(story.joined_ms())?;
-        let done = batch
-            .pot_done
-            .iter()
-            .map(|one| one.at_ms)
-            .filter(|done| *done >= on)
-            .min();
+        let done = batch.pot_done.iter().map(|one| one.at_ms).filter(|done| *done >= on).min();
         let joined = story.joined_ms().unwrap_or(self.seen.at_ms);
         Some(done.map_or(joined, |done| done.min(joined)))
     }
@@ -394,22 +368,15 @@ impl Judge<'_> {
         for batch in self.batches_of(story)? {
             let started = batch.started_ms();
             let slot = match self.card_of(&batch)? {
-                Some(card) => by_card.entry(card.id.clone()).or_insert(OnCard {
-                    card: Some(card),
-                    hardener_in_ms: None,
-                }),
-                None => bare.get_or_insert(OnCard {
-                    card: None,
-                    hardener_in_ms: None,
-                }),
+                Some(card) => {
+                    by_card.entry(card.id.clone()).or_insert(OnCard { card: Some(card), hardener_in_ms: None })
+                }
+                None => bare.get_or_insert(OnCard { card: None, hardener_in_ms: None }),
             };
             slot.hardener_in_ms = slot.hardener_in_ms.into_iter().chain(started).min();
         }
         if by_card.is_empty() {
-            return Ok(vec![bare.unwrap_or(OnCard {
-                card: None,
-                hardener_in_ms: None,
-            })]);
+            return Ok(vec![bare.unwrap_or(OnCard { card: None, hardener_in_ms: None })]);
         }
         Ok(by_card.into_values().collect())
     }
@@ -458,24 +425,13 @@ impl Judge<'_> {
         };
         let started_ms = natural.map(moved);
         let shared = on.card.as_ref().is_some_and(|card| card.glue.together);
-        let carried = if shared && started_ms == natural {
-            carried
-        } else {
-            [0.0; 3]
-        };
+        let carried = if shared && started_ms == natural { carried } else { [0.0; 3] };
         let from = started_ms.unwrap_or(self.seen.at_ms);
         let path = match started_ms {
-            Some(_) => self.path(
-                &self.places(below.unwrap_or(story))?,
-                from,
-                ended_ms.unwrap_or(self.seen.at_ms),
-            )?,
+            Some(_) => self.path(&self.places(below.unwrap_or(story))?, from, ended_ms.unwrap_or(self.seen.at_ms))?,
             None => Path::new(),
         };
-        let lost_ms = story
-            .last("clamp-lost")
-            .map(|one| one.at_ms)
-            .filter(|_| story.tight_ms().is_none());
+        let lost_ms = story.last("clamp-lost").map(|one| one.at_ms).filter(|_| story.tight_ms().is_none());
         Ok(Some(Prepared {
             bond: Some(story.id.clone()),
             batch: None,
@@ -528,11 +484,7 @@ impl Judge<'_> {
     /// The earliest of the faces as they were last made fresh before the glue, ms.
     fn fresh_ms(&self, story: &BondStory) -> Result<Option<i64>, Error> {
         let until = story.glue_on_ms().or(story.joined_ms()).unwrap_or(i64::MAX);
-        Ok(self
-            .surfaced(story)?
-            .into_iter()
-            .filter_map(|all| all.into_iter().filter(|at| *at <= until).max())
-            .min())
+        Ok(self.surfaced(story)?.into_iter().filter_map(|all| all.into_iter().filter(|at| *at <= until).max()).min())
     }
 
     /// Every face was made fresh again after the layer below was tight: gluing again without abrading is no question.
@@ -542,10 +494,7 @@ impl Judge<'_> {
         };
         let until = story.glue_on_ms().or(story.joined_ms()).unwrap_or(i64::MAX);
         let joints = self.surfaced(story)?;
-        Ok(!joints.is_empty()
-            && joints
-                .iter()
-                .all(|all| all.iter().any(|at| *at > tight && *at <= until)))
+        Ok(!joints.is_empty() && joints.iter().all(|all| all.iter().any(|at| *at > tight && *at <= until)))
     }
 
     /// For each joint of a bond, the instants its faces were made fresh, ms.
@@ -568,11 +517,6 @@ impl Judge<'_> {
     }
 }
 
-fn carried(open: &Told) -> [f64; 3] {
-    let [low, expected, high] = open.progress_ppm.map(|ppm| ppm as f64 / 1e6);
-    [high, expected, low]
-}
-
 /// Open time counts from the first glue on wood; not recorded: from *Hardener in*, once a later press shows that glue
 /// was on.
 fn open_start_ms(story: &BondStory, hardener_in_ms: Option<i64>, notes: &mut Vec<String>) -> Option<i64> {
@@ -586,10 +530,7 @@ fn open_start_ms(story: &BondStory, hardener_in_ms: Option<i64>, notes: &mut Vec
 
 /// Closed time ends with *All tight*; not recorded: with whatever press came later.
 fn closed_end_ms(story: &BondStory) -> Option<i64> {
-    let tight = story
-        .first("all-tight")
-        .or_else(|| story.first("first-clamp-off"))
-        .or_else(|| story.first("used"));
+    let tight = story.first("all-tight").or_else(|| story.first("first-clamp-off")).or_else(|| story.first("used"));
     tight.map(|one| one.at_ms)
 }
 

@@ -82,12 +82,7 @@ impl Judge<'_> {
     pub fn judged(&self, bond: &str) -> Result<Option<Judged>, Error> {
         let Some(story) = self.bond(bond)? else { return Ok(None) };
         let clocks = self.clocks_of_bond(bond)?;
-        let mut list = List {
-            story: &story,
-            saying: self.saying(&story),
-            found: Vec::new(),
-            hindsight: Vec::new(),
-        };
+        let mut list = List { story: &story, saying: self.saying(&story), found: Vec::new(), hindsight: Vec::new() };
         self.find_batches(&mut list)?;
         self.find_pots(&mut list)?;
         find_clocks(&mut list, &clocks);
@@ -97,13 +92,7 @@ impl Judge<'_> {
         let (mut findings, hindsight) = (list.found, list.hindsight);
         settle_by(&story, &mut findings);
         let state = state_of(&story, &clocks, &findings);
-        Ok(Some(Judged {
-            story,
-            clocks,
-            findings,
-            hindsight,
-            state,
-        }))
+        Ok(Some(Judged { story, clocks, findings, hindsight, state }))
     }
 
     /// Everything found on a bond, settled or not.
@@ -113,31 +102,19 @@ impl Judge<'_> {
 
     /// What a bond owes, in sentences.
     pub fn owed(&self, bond: &str) -> Result<Vec<String>, Error> {
-        Ok(self
-            .findings(bond)?
-            .into_iter()
-            .filter(Finding::owed)
-            .map(|it| it.sentence)
-            .collect())
+        Ok(self.findings(bond)?.into_iter().filter(Finding::owed).map(|it| it.sentence).collect())
     }
 
     /// Sentences about a bond give the date only of other days than its own, so that they stay the same for ever.
     fn saying(&self, story: &BondStory) -> Saying {
-        Saying {
-            zone_min: self.zone(&story.made),
-            at_ms: story.at_ms,
-        }
+        Saying { zone_min: self.zone(&story.made), at_ms: story.at_ms }
     }
 
     fn find_batches(&self, list: &mut List) -> Result<(), Error> {
         let batches = self.batches_of(list.story)?;
         let many = batches.len() > 1;
         for batch in &batches {
-            let at = if many {
-                format!("@{}", batch.name)
-            } else {
-                String::new()
-            };
+            let at = if many { format!("@{}", batch.name) } else { String::new() };
             if batch.hardener_in.is_none() && list.story.glued() {
                 list.add(
                     format!("missing:hardener-in{at}"),
@@ -204,32 +181,18 @@ impl Judge<'_> {
         let batches = self.batches_of(list.story)?;
         let many = batches.len() > 1;
         for batch in &batches {
-            let at = if many {
-                format!("@{}", batch.name)
-            } else {
-                String::new()
-            };
+            let at = if many { format!("@{}", batch.name) } else { String::new() };
             let (Some(pot), Some(drew)) = (self.pot(&batch.id)?, self.drew_until_ms(batch, list.story)) else {
                 continue;
             };
             let limit = pot.told.earliest_ms;
             if pot.told.state == State::Over && limit.is_none_or(|limit| drew >= limit) {
-                let limit = limit
-                    .map(|limit| format!(", limit {}", list.time(limit)))
-                    .unwrap_or_default();
-                let sentence = format!(
-                    "pot {} over: its glue was joined at {}{limit}",
-                    batch.name,
-                    list.time(drew)
-                );
-                let seq = list
-                    .story
-                    .first("together")
-                    .or(list.story.first("all-tight"))
-                    .or(list.story.presses.first());
+                let limit = limit.map(|limit| format!(", limit {}", list.time(limit))).unwrap_or_default();
+                let sentence = format!("pot {} over: its glue was joined at {}{limit}", batch.name, list.time(drew));
+                let seq = list.story.first("together").or(list.story.first("all-tight")).or(list.story.presses.first());
                 list.add(format!("over:pot{at}"), sentence, seq.map(|one| one.entry.seq));
             }
-            if pot.told.state == State::Held && pot.on.card.is_some() {
+            if pot.lawless() {
                 list.add(
                     format!("law:none:pot{at}"),
                     format!("pot {}: the card gives no law for it", batch.name),
@@ -241,10 +204,7 @@ impl Judge<'_> {
     }
 
     fn find_releases(&self, list: &mut List, clocks: &[Reckoned]) -> Result<(), Error> {
-        for clock in clocks
-            .iter()
-            .filter(|one| one.on.clock.direction() == Direction::MustReach)
-        {
+        for clock in clocks.iter().filter(|one| one.on.clock.direction() == Direction::MustReach) {
             let story = list.story;
             let press = match clock.on.clock {
                 Clock::Clamp => story.clamp_off(),
@@ -268,11 +228,7 @@ impl Judge<'_> {
         let Some(last) = story.tightenings().max() else { return };
         for press in story.all("first-clamp-off").filter(|press| press.at_ms < last) {
             let started_ms = story.tightenings().filter(|at| *at <= press.at_ms).max();
-            let on = super::clocks::Prepared {
-                started_ms,
-                ended_ms: Some(press.at_ms),
-                ..(*clock.on).clone()
-            };
+            let on = super::clocks::Prepared { started_ms, ended_ms: Some(press.at_ms), ..(*clock.on).clone() };
             let told = on.tell(self.seen.at_ms, self.axis);
             if told.state != State::Reached {
                 let low = percent(told.progress_ppm[0].min(999_999));
@@ -291,10 +247,7 @@ impl Judge<'_> {
         }
         for batch in self.batches_of(list.story)? {
             let Some(card) = self.card_of(&batch)? else { continue };
-            let (low, high) = (
-                card.stored.moisture_minimum.as_ref(),
-                card.stored.moisture_maximum.as_ref(),
-            );
+            let (low, high) = (card.stored.moisture_minimum.as_ref(), card.stored.moisture_maximum.as_ref());
             if low.is_none() && high.is_none() {
                 continue;
             }
@@ -305,11 +258,7 @@ impl Judge<'_> {
             };
             let seq = Some(list.story.made.seq);
             match &list.story.bond.moisture {
-                None => list.add(
-                    "missing:moisture".to_owned(),
-                    "wood moisture not recorded".to_owned(),
-                    seq,
-                ),
+                None => list.add("missing:moisture".to_owned(), "wood moisture not recorded".to_owned(), seq),
                 Some(wood) if low.is_some_and(|it| wood.ppm < it.ppm) || high.is_some_and(|it| wood.ppm > it.ppm) => {
                     list.add(
                         "moisture:outside".to_owned(),
@@ -346,12 +295,7 @@ impl List<'_> {
 
     fn note(&mut self, key: &str, sentence: String, seq: Option<u64>) {
         let sentence = format!("bond {}: {sentence}", self.story.name);
-        self.hindsight.push(Finding {
-            key: key.to_owned(),
-            sentence,
-            settled: true,
-            seq,
-        });
+        self.hindsight.push(Finding { key: key.to_owned(), sentence, settled: true, seq });
     }
 
     fn time(&self, ms: i64) -> String {
@@ -399,30 +343,18 @@ fn deviation(mix: &Mix) -> String {
         return String::new();
     };
     let sign = if error < 0 { "-" } else { "+" };
-    let within = judged
-        .uncertainty_ppm
-        .map(|it| format!(" ± {}", percent(it)))
-        .unwrap_or_default();
+    let within = judged.uncertainty_ppm.map(|it| format!(" ± {}", percent(it))).unwrap_or_default();
     format!(" (hardener {sign}{}{within})", percent(error.abs()))
 }
 
 fn find_lot(list: &mut List, batch: &BatchStory, lot: &LotUse, at: &str) {
     if lot.expired {
-        let until = lot
-            .expires_ms
-            .map(|ms| format!(" {}", list.time(ms)))
-            .unwrap_or_default();
-        let sentence = format!(
-            "{} lot {} of batch {} had expired{until}",
-            lot.role, lot.mark, batch.name
-        );
+        let until = lot.expires_ms.map(|ms| format!(" {}", list.time(ms))).unwrap_or_default();
+        let sentence = format!("{} lot {} of batch {} had expired{until}", lot.role, lot.mark, batch.name);
         list.add(format!("lot:expired{at}"), sentence, Some(lot.seq));
     }
     if lot.other_adhesive {
-        let sentence = format!(
-            "{} lot {} of batch {} belongs to another adhesive",
-            lot.role, lot.mark, batch.name
-        );
+        let sentence = format!("{} lot {} of batch {} belongs to another adhesive", lot.role, lot.mark, batch.name);
         list.add(format!("lot:wrong-adhesive{at}"), sentence, Some(lot.seq));
     }
 }
@@ -444,49 +376,19 @@ fn find_clocks(list: &mut List, clocks: &[Reckoned]) {
         if one.on.clock == Clock::Pot {
             continue;
         }
-        match told.state {
-            State::Over => find_over(list, one),
-            State::Held if one.on.card.is_some() => {
-                list.add(
-                    format!("law:none:{word}"),
-                    format!("{word}: the card gives no law for it"),
-                    None,
-                );
-            }
-            State::Never if one.on.clock == Clock::Clamp && one.on.started_ms.is_some() && no_time(one) => {
-                list.add(
-                    "law:none:clamp".to_owned(),
-                    "the card states no clamp time that could be used".to_owned(),
-                    None,
-                );
-            }
-            _ => {}
+        if told.state == State::Over {
+            find_over(list, one);
+        } else if one.lawless() {
+            list.add(format!("law:none:{word}"), format!("{word}: the card gives no law for it"), None);
         }
     }
 }
 
-/// A clamp clock without any time to judge it by.
-fn no_time(one: &Reckoned) -> bool {
-    one.told.law == glue::clock::LawKind::None && one.on.card.is_some()
-}
-
 fn find_over(list: &mut List, one: &Reckoned) {
     let word = one.on.clock.word();
-    let limit = one
-        .told
-        .earliest_ms
-        .map(|at| format!(", limit {}", list.time(at)))
-        .unwrap_or_default();
-    let end = one.on.ended_ms.map_or_else(
-        || "it still runs".to_owned(),
-        |at| format!("it ended at {}", list.time(at)),
-    );
-    let seq = list
-        .story
-        .presses
-        .iter()
-        .find(|press| Some(press.at_ms) == one.on.ended_ms)
-        .map(|press| press.entry.seq);
+    let limit = one.told.earliest_ms.map(|at| format!(", limit {}", list.time(at))).unwrap_or_default();
+    let end = one.on.ended_ms.map_or_else(|| "it still runs".to_owned(), |at| format!("it ended at {}", list.time(at)));
+    let seq = list.story.presses.iter().find(|press| Some(press.at_ms) == one.on.ended_ms).map(|press| press.entry.seq);
     list.add(format!("over:{word}"), format!("{word} time over: {end}{limit}"), seq);
 }
 
@@ -500,16 +402,9 @@ fn find_release(list: &mut List, clock: &Reckoned, press: &Pressed) {
     let said = differs
         .map(|said| format!("; then it was said: {}, {}", said.state, percent(said.low_ppm)))
         .unwrap_or_default();
-    let what = if clock.on.clock == Clock::Clamp {
-        "First clamp off"
-    } else {
-        "used"
-    };
+    let what = if clock.on.clock == Clock::Clamp { "First clamp off" } else { "used" };
     if early {
-        let sentence = format!(
-            "{what} at {} too early: {low} of the {word} time{said}",
-            list.time(press.at_ms)
-        );
+        let sentence = format!("{what} at {} too early: {low} of the {word} time{said}", list.time(press.at_ms));
         list.add(format!("early:{word}"), sentence, Some(press.entry.seq));
     } else if differs.is_some() {
         let sentence = format!(
@@ -528,10 +423,7 @@ fn find_said_free(list: &mut List, clock: &Reckoned, judge: &Judge) {
         if then.clock != clock.on.clock.word() || alarm.what.alarm != "clamps-may-come-off" {
             continue;
         }
-        let on = super::clocks::Prepared {
-            ended_ms: Some(alarm.what.noticed_ms),
-            ..(*clock.on).clone()
-        };
+        let on = super::clocks::Prepared { ended_ms: Some(alarm.what.noticed_ms), ..(*clock.on).clone() };
         if on.started_ms.is_none_or(|start| start > alarm.what.noticed_ms) {
             continue;
         }
@@ -607,37 +499,18 @@ fn find_squeeze_out(list: &mut List, released: bool) {
 /// Reasons settle what cannot be known; decisions settle what was found when they were taken. The last decision's
 /// verdict stands.
 fn settle_by(story: &BondStory, findings: &mut Vec<Finding>) {
-    let reasons: BTreeSet<&str> = story
-        .reasons
-        .iter()
-        .flat_map(|one| one.what.of.iter().map(String::as_str))
-        .collect();
-    let decided: BTreeSet<&str> = story
-        .decisions
-        .iter()
-        .flat_map(|one| one.what.found.iter().map(String::as_str))
-        .collect();
+    let reasons: BTreeSet<&str> = story.reasons.iter().flat_map(|one| one.what.of.iter().map(String::as_str)).collect();
+    let decided: BTreeSet<&str> =
+        story.decisions.iter().flat_map(|one| one.what.found.iter().map(String::as_str)).collect();
     for one in findings.iter_mut() {
         let by_reason = Finding::by_reason(&one.key) && reasons.contains(one.key.as_str());
         one.settled = by_reason || decided.contains(one.key.as_str());
     }
-    let last = story
-        .decisions
-        .iter()
-        .max_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
+    let last = story.decisions.iter().max_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
     if let Some(last) = last.filter(|one| one.what.verdict != "accepted") {
-        let verdict = if last.what.verdict == "redo" {
-            "to be done again"
-        } else {
-            "rejected"
-        };
+        let verdict = if last.what.verdict == "redo" { "to be done again" } else { "rejected" };
         let sentence = format!("bond {}: {verdict}", story.name);
-        findings.push(Finding {
-            key: REJECTED.to_owned(),
-            sentence,
-            settled: false,
-            seq: Some(last.entry.seq),
-        });
+        findings.push(Finding { key: REJECTED.to_owned(), sentence, settled: false, seq: Some(last.entry.seq) });
     }
 }
 
@@ -647,13 +520,7 @@ fn state_of(story: &BondStory, clocks: &[Reckoned], findings: &[Finding]) -> Bon
     }
     // A decision or a reason may have settled an early release or a squeeze-out nobody looked at.
     let decided = |key: &str| findings.iter().any(|one| one.key == key && one.settled);
-    let clamp = clocks
-        .iter()
-        .any(|one| one.on.clock == Clock::Clamp && one.told.state == State::Reached);
+    let clamp = clocks.iter().any(|one| one.on.clock == Clock::Clamp && one.told.state == State::Reached);
     let looked = story.first("squeeze-out").is_some() || decided("missing:squeeze-out");
-    if (clamp || decided("early:clamp")) && looked {
-        BondState::Clear
-    } else {
-        BondState::Running
-    }
+    if (clamp || decided("early:clamp")) && looked { BondState::Clear } else { BondState::Running }
 }

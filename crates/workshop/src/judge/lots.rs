@@ -139,11 +139,7 @@ impl Judge<'_> {
             for other in &mix.containers {
                 same += i32::from(self.role_of(other)? == role);
             }
-            let amount = if role.as_deref() == Some("hardener") {
-                &mix.hardener
-            } else {
-                &mix.resin
-            };
+            let amount = if role.as_deref() == Some("hardener") { &mix.hardener } else { &mix.resin };
             match amount {
                 Some(Amount::Mass(mass)) if same == 1 && mix.containers.iter().any(|it| it == can) => sum.0 += mass.mg,
                 Some(Amount::Volume(volume)) if same == 1 && mix.containers.iter().any(|it| it == can) => {

@@ -96,10 +96,7 @@ impl<'a> Judge<'a> {
             return Ok(known.clone());
         }
         let versions = self.book.versions(id)?;
-        let found = settle(&versions, self.seen)
-            .into_iter()
-            .find(|one| one.entry.id == id)
-            .map(Arc::new);
+        let found = settle(&versions, self.seen).into_iter().find(|one| one.entry.id == id).map(Arc::new);
         self.settled.borrow_mut().insert(id.to_owned(), found.clone());
         Ok(found)
     }

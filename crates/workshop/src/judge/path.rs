@@ -36,9 +36,7 @@ impl Judge<'_> {
             return Ok(story.bond.place.clone());
         }
         let batches = self.batches_of(story)?;
-        Ok(batches
-            .iter()
-            .find_map(|batch| batch.mix().and_then(|mix| mix.what.place.clone())))
+        Ok(batches.iter().find_map(|batch| batch.mix().and_then(|mix| mix.what.place.clone())))
     }
 
     /// The place of a pot, and whether it was only assumed: the mix's, else the first bond's, else the book's only one.
@@ -77,17 +75,9 @@ impl Judge<'_> {
     pub fn wood(&self, story: &BondStory) -> Result<Wood, Error> {
         let thickness_mm = self.thickness_mm(story)?;
         let Some(tight) = story.first("all-tight").map(|one| one.at_ms) else {
-            return Ok(Wood {
-                thickness_mm,
-                start_k: None,
-                since_ms: 0,
-            });
+            return Ok(Wood { thickness_mm, start_k: None, since_ms: 0 });
         };
-        Ok(Wood {
-            thickness_mm,
-            start_k: self.wood_start_k(story, tight)?,
-            since_ms: tight,
-        })
+        Ok(Wood { thickness_mm, start_k: self.wood_start_k(story, tight)?, since_ms: tight })
     }
 
     fn wood_start_k(&self, story: &BondStory, tight: i64) -> Result<Option<f64>, Error> {
@@ -119,11 +109,7 @@ impl Judge<'_> {
     /// A joint as its kind or an entry of its own describes it.
     pub fn joint_plan(&self, joint: &JointRef) -> Result<Option<JointPlan>, Error> {
         if let Some(kind) = self.kind_of(&joint.part)? {
-            let planned = kind
-                .stages
-                .iter()
-                .flat_map(|stage| &stage.joints)
-                .find(|plan| plan.mark == joint.mark);
+            let planned = kind.stages.iter().flat_map(|stage| &stage.joints).find(|plan| plan.mark == joint.mark);
             if planned.is_some() {
                 return Ok(planned.cloned());
             }
@@ -176,20 +162,12 @@ impl Judge<'_> {
     /// What is in a pot: its mass and the temperature of its components.
     pub fn charge(&self, batch: &BatchStory, card: &CardInForce) -> Result<Charge, Error> {
         let mass_g = batch.mixed_mg(card.stored.resin_g_per_l, card.stored.hardener_g_per_l);
-        let typed = batch
-            .mixes
-            .iter()
-            .filter_map(|(_, mix)| mix.what.start_temperature.as_ref())
-            .map(|it| it.mk)
-            .max();
+        let typed = batch.mixes.iter().filter_map(|(_, mix)| mix.what.start_temperature.as_ref()).map(|it| it.mk).max();
         let components_k = match typed {
             Some(mk) => Some(mk as f64 / 1000.0),
             None => self.stored_k(batch)?,
         };
-        Ok(Charge {
-            mass_g: mass_g.map(|mg| mg as f64 / 1000.0),
-            components_k,
-        })
+        Ok(Charge { mass_g: mass_g.map(|mg| mg as f64 / 1000.0), components_k })
     }
 
     /// Warmest air where the cans of a batch stand, at its start, K; None: no can has a storage place with readings.
@@ -215,10 +193,7 @@ impl Judge<'_> {
     /// Mass of one amount, mg, by the card's densities.
     pub fn amounts_mg(card: &CardInForce, mix: &logbook::entry::mix::Mix) -> (Option<i64>, Option<i64>) {
         let resin = mix.resin.as_ref().and_then(|it| mass_mg(it, card.stored.resin_g_per_l));
-        let hardener = mix
-            .hardener
-            .as_ref()
-            .and_then(|it| mass_mg(it, card.stored.hardener_g_per_l));
+        let hardener = mix.hardener.as_ref().and_then(|it| mass_mg(it, card.stored.hardener_g_per_l));
         (resin, hardener)
     }
 }

@@ -14,10 +14,7 @@ pub fn say_all(clocks: &mut [Reckoned], at_ms: i64) {
 }
 
 fn say(one: &Reckoned, beside: &[Reckoned], at_ms: i64) -> String {
-    let saying = Saying {
-        zone_min: one.on.zone_min,
-        at_ms,
-    };
+    let saying = Saying { zone_min: one.on.zone_min, at_ms };
     match one.on.clock.direction() {
         Direction::MustNotExceed => must_not_exceed(one, saying),
         Direction::MustReach => must_reach(one, beside, saying),
@@ -35,15 +32,8 @@ fn must_not_exceed(one: &Reckoned, saying: Saying) -> String {
             None => format!("{name} over"),
         },
         State::Ended | State::Reached => {
-            let at = one
-                .on
-                .ended_ms
-                .map(|at| format!(" at {}", saying.time(at, Round::Down)))
-                .unwrap_or_default();
-            format!(
-                "{name} ended{at}, in time: {} of the limit",
-                percent(one.told.progress_ppm[2])
-            )
+            let at = one.on.ended_ms.map(|at| format!(" at {}", saying.time(at, Round::Down))).unwrap_or_default();
+            format!("{name} ended{at}, in time: {} of the limit", percent(one.told.progress_ppm[2]))
         }
         State::Never => format!("{name}: no limit is met within the horizon at this temperature"),
         State::Held => format!("{name} cannot be judged: {}", no_law(&one.on)),
@@ -104,14 +94,9 @@ fn must_reach(one: &Reckoned, beside: &[Reckoned], saying: Saying) -> String {
         State::Never => format!("{until}: {}", why_never(one, saying)),
         State::Running | State::Over => match (one.told.latest_ms, one.told.expected_ms) {
             (Some(latest), expected) => {
-                let likely = expected
-                    .map(|at| format!("probably ready {}; ", saying.time(at, Round::Up)))
-                    .unwrap_or_default();
-                format!(
-                    "{until} until {} ({likely}{})",
-                    saying.time(latest, Round::Up),
-                    saying.zone()
-                )
+                let likely =
+                    expected.map(|at| format!("probably ready {}; ", saying.time(at, Round::Up))).unwrap_or_default();
+                format!("{until} until {} ({likely}{})", saying.time(latest, Round::Up), saying.zone())
             }
             (None, Some(expected)) => {
                 let ready = saying.time(expected, Round::Up);
@@ -131,23 +116,14 @@ fn until(clock: Clock) -> &'static str {
 }
 
 fn reached(one: &Reckoned, beside: &[Reckoned], saying: Saying) -> String {
-    let since = one
-        .told
-        .latest_ms
-        .map(|at| format!(" since {}", saying.time(at, Round::Up)))
-        .unwrap_or_default();
+    let since = one.told.latest_ms.map(|at| format!(" since {}", saying.time(at, Round::Up))).unwrap_or_default();
     match one.on.clock {
         Clock::Machining => format!("The sheet's machining time is reached{since} ({})", saying.zone()),
         Clock::FullCure => format!("The sheet's full-cure time is reached{since} ({})", saying.zone()),
-        _ if one.on.ended_ms.is_some() => format!(
-            "Clamps came off after the sheet's time was reached; {}",
-            still_not(beside, saying)
-        ),
-        _ => format!(
-            "Clamps may come off{since} ({}); {}",
-            saying.zone(),
-            still_not(beside, saying)
-        ),
+        _ if one.on.ended_ms.is_some() => {
+            format!("Clamps came off after the sheet's time was reached; {}", still_not(beside, saying))
+        }
+        _ => format!("Clamps may come off{since} ({}); {}", saying.zone(), still_not(beside, saying)),
     }
 }
 
@@ -159,11 +135,8 @@ fn still_not(beside: &[Reckoned], saying: Saying) -> String {
         match find(clock) {
             Some(one) if one.told.state == State::Reached => {}
             Some(one) => {
-                let when = one
-                    .told
-                    .latest_ms
-                    .map(|at| format!(" until {}", saying.time(at, Round::Up)))
-                    .unwrap_or_default();
+                let when =
+                    one.told.latest_ms.map(|at| format!(" until {}", saying.time(at, Round::Up))).unwrap_or_default();
                 waits.push(format!("{what}{when}"));
             }
             None => waits.push(format!("{what} (the card states no {} time)", clock.word())),
@@ -177,21 +150,14 @@ fn still_not(beside: &[Reckoned], saying: Saying) -> String {
 }
 
 fn too_early(one: &Reckoned, saying: Saying) -> String {
-    let at = one
-        .on
-        .ended_ms
-        .map(|at| saying.time(at, Round::Down))
-        .unwrap_or_default();
+    let at = one.on.ended_ms.map(|at| saying.time(at, Round::Down)).unwrap_or_default();
     let what = match one.on.clock {
         Clock::Clamp => "First clamp off",
         Clock::Machining => "Used",
         _ => "Loaded or shipped",
     };
     let low = percent(one.told.progress_ppm[0].min(999_999));
-    format!(
-        "{what} at {at} ({}), too early: {low} of the time was reached",
-        saying.zone()
-    )
+    format!("{what} at {at} ({}), too early: {low} of the time was reached", saying.zone())
 }
 
 fn why_never(one: &Reckoned, saying: Saying) -> String {
@@ -225,10 +191,7 @@ fn why_open(one: &Reckoned) -> String {
     }
     match card.stored.minimum_cure.as_ref() {
         Some(minimum) if told.state == State::Never => {
-            format!(
-                "never at this temperature; below {} no time is credited",
-                celsius(minimum.mk)
-            )
+            format!("never at this temperature; below {} no time is credited", celsius(minimum.mk))
         }
         _ if told.assumed.contains(&Assumed::TimePending) => {
             "the time the computer was off is not confirmed: confirm the shown time".to_owned()
@@ -270,14 +233,9 @@ pub fn bound(one: &Reckoned) -> String {
         LawKind::Unscaled => return "plain time".to_owned(),
         LawKind::None => return "no law".to_owned(),
     }
-    let sources = one
-        .on
-        .path
-        .iter()
-        .flat_map(|(_, air)| air.iter().flat_map(|air| &air.air.sources));
-    let widest = sources
-        .map(|source| source.error_k)
-        .fold(None, |worst: Option<f64>, k| Some(worst.map_or(k, |it| it.max(k))));
+    let sources = one.on.path.iter().flat_map(|(_, air)| air.iter().flat_map(|air| &air.air.sources));
+    let widest =
+        sources.map(|source| source.error_k).fold(None, |worst: Option<f64>, k| Some(worst.map_or(k, |it| it.max(k))));
     if let Some(k) = widest {
         parts.push(format!("sensor ±{k} K"));
     }

@@ -80,15 +80,9 @@ impl BondStory {
         for one in settled {
             story.take(one);
         }
-        story
-            .presses
-            .sort_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
-        story
-            .moves
-            .sort_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
-        story
-            .coats
-            .sort_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
+        story.presses.sort_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
+        story.moves.sort_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
+        story.coats.sort_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
         Some(story)
     }
 
@@ -153,11 +147,7 @@ impl BondStory {
     pub fn tight_ms(&self) -> Option<i64> {
         let tight = self.tightenings().max()?;
         let lost = self.last("clamp-lost").map(|one| one.at_ms);
-        if lost.is_some_and(|lost| lost > tight) {
-            None
-        } else {
-            Some(tight)
-        }
+        if lost.is_some_and(|lost| lost > tight) { None } else { Some(tight) }
     }
 
     /// Every *All tight* and re-tightening, ms.
@@ -169,14 +159,12 @@ impl BondStory {
     /// The first *First clamp off* since the clocks count, ms.
     pub fn clamp_off(&self) -> Option<&Pressed> {
         let tight = self.tightenings().max();
-        self.all("first-clamp-off")
-            .find(|one| tight.is_none_or(|tight| one.at_ms >= tight))
+        self.all("first-clamp-off").find(|one| tight.is_none_or(|tight| one.at_ms >= tight))
     }
 
     /// The first use that ends a clock: planing ends machining, loading and shipping end both.
     pub fn used(&self, full_cure: bool) -> Option<&Pressed> {
-        self.all("used")
-            .find(|one| !full_cure || one.seen.as_deref() != Some("planed"))
+        self.all("used").find(|one| !full_cure || one.seen.as_deref() != Some("planed"))
     }
 
     /// Parts, sorted, without repeats.
@@ -194,9 +182,5 @@ impl BondStory {
 }
 
 fn told<T>(one: &Settled, what: T) -> Fact<T> {
-    Fact {
-        at_ms: one.happened_ms,
-        what,
-        entry: one.entry.clone(),
-    }
+    Fact { at_ms: one.happened_ms, what, entry: one.entry.clone() }
 }

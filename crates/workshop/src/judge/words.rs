@@ -4,10 +4,8 @@ use chrono::{DateTime, FixedOffset, SecondsFormat};
 
 /// An instant on the wire: `2026-11-24T09:10:00.000Z`.
 pub fn instant(ms: i64) -> String {
-    DateTime::from_timestamp_millis(ms).map_or_else(
-        || format!("{ms} ms"),
-        |at| at.to_rfc3339_opts(SecondsFormat::Millis, true),
-    )
+    DateTime::from_timestamp_millis(ms)
+        .map_or_else(|| format!("{ms} ms"), |at| at.to_rfc3339_opts(SecondsFormat::Millis, true))
 }
 
 /// Which way a time of day is rounded to the minute.
@@ -51,11 +49,7 @@ impl Saying {
 
     /// The zone: `UTC+01:00`.
     pub fn zone(self) -> String {
-        let (sign, min) = if self.zone_min < 0 {
-            ('-', -self.zone_min)
-        } else {
-            ('+', self.zone_min)
-        };
+        let (sign, min) = if self.zone_min < 0 { ('-', -self.zone_min) } else { ('+', self.zone_min) };
         format!("UTC{sign}{:02}:{:02}", min / 60, min % 60)
     }
 

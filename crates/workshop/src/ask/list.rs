@@ -1,0 +1,136 @@
+//! Lists and single entries: names, bonds, what is owed, one entry, heads of logs.
+
+use super::Asking;
+use super::answer::{
+    BondLine, BondsAnswer, CheckpointAnswer, EntryAnswer, HeadAnswer, HeadLine, ListAnswer, Named, OwedAnswer, OwedBond,
+};
+use super::lines::finding;
+use super::question::{EntryAsked, List};
+use crate::judge::findings::Finding;
+use crate::judge::words::instant;
+use crate::wire::WireError;
+use logbook::checkpoint::root_text;
+use logbook::store::{Head, Noun};
+
+/// Nouns that can be listed.
+const NOUNS: [(&str, Noun); 11] = [
+    ("person", Noun::Person),
+    ("place", Noun::Place),
+    ("instrument", Noun::Instrument),
+    ("card", Noun::Card),
+    ("lot", Noun::Lot),
+    ("container", Noun::Container),
+    ("kind", Noun::Kind),
+    ("set", Noun::Set),
+    ("part", Noun::Part),
+    ("batch", Noun::Batch),
+    ("bond", Noun::Bond),
+];
+
+/// Answers `list`.
+pub fn list(asking: &Asking, asked: &List) -> Result<ListAnswer, WireError> {
+    let Some((_, noun)) = NOUNS.iter().find(|(word, _)| *word == asked.of) else {
+        let words: Vec<&str> = NOUNS.iter().map(|one| one.0).collect();
+        let error = WireError::new(
+            "not-found",
+            "body.of is no noun that can be listed.",
+            format!("One of: {}.", words.join(", ")),
+        );
+        return Err(error.field("body.of").value(&asked.of).range(words.join(", ")));
+    };
+    let mut list = Vec::new();
+    for (name, id) in asking.book.list(*noun)? {
+        if asking.judge.in_force(&id)?.is_some() {
+            list.push(Named { name, id });
+        }
+    }
+    Ok(ListAnswer { of: asked.of.clone(), list })
+}
+
+/// Answers `owed`.
+pub fn owed(asking: &Asking) -> Result<OwedAnswer, WireError> {
+    let mut bonds = Vec::new();
+    for (name, id) in asking.book.list(Noun::Bond)? {
+        let findings: Vec<Finding> = asking.judge.findings(&id)?.into_iter().filter(Finding::owed).collect();
+        if !findings.is_empty() {
+            bonds.push(OwedBond { bond: name, findings: findings.iter().map(finding).collect() });
+        }
+    }
+    let owed = bonds.iter().flat_map(|bond| bond.findings.iter().map(|one| one.sentence.clone())).collect();
+    Ok(OwedAnswer { at: instant(asking.at_ms), owed, bonds })
+}
+
+/// Answers `bonds`.
+pub fn bonds(asking: &Asking) -> Result<BondsAnswer, WireError> {
+    let mut bonds = Vec::new();
+    for (_, id) in asking.book.list(Noun::Bond)? {
+        let Some(judged) = asking.judge.judged(&id)? else { continue };
+        let batches = asking.judge.batches_of(&judged.story)?;
+        bonds.push(BondLine {
+            id: judged.story.name.clone(),
+            entry: id,
+            state: judged.state.word().to_owned(),
+            parts: asking.marks(judged.story.parts())?,
+            batches: batches.iter().map(|batch| batch.name.clone()).collect(),
+            last_press: judged.story.presses.last().map(|one| one.press.clone()),
+            owed: judged.findings.into_iter().filter(Finding::owed).map(|one| one.sentence).collect(),
+        });
+    }
+    Ok(BondsAnswer { at: instant(asking.at_ms), bonds })
+}
+
+/// Answers `entry`.
+pub fn entry(asking: &Asking, asked: &EntryAsked) -> Result<EntryAnswer, WireError> {
+    let found = match (&asked.id, asked.seq) {
+        (Some(id), None) => asking.book.entry(id)?,
+        (None, Some(seq)) => match asked.log.clone().or(asking.book.own()?.map(|head| head.log)) {
+            Some(log) => asking.book.entry_at(&log, seq)?,
+            None => None,
+        },
+        _ => {
+            let sentence = "body names an entry by id or by seq: exactly one of them.";
+            return Err(WireError::new("missing", sentence, "Add \"id\" or \"seq\".").field("body.id"));
+        }
+    };
+    let shown = asked.id.clone().or(asked.seq.map(|seq| seq.to_string())).unwrap_or_default();
+    let Some(entry) = found else {
+        let field = if asked.id.is_some() { "body.id" } else { "body.seq" };
+        let error = WireError::new(
+            "not-found",
+            format!("{field} names no entry of this book."),
+            "Look the number up in a trace.",
+        );
+        return Err(error.field(field).value(&shown));
+    };
+    let versions = asking.book.versions(&entry.id)?;
+    let amended_by =
+        versions.iter().filter(|one| one.seq > entry.seq || one.log != entry.log).map(|one| one.id.clone());
+    let value = entry
+        .to_value()
+        .map_err(|error| WireError::new("fault", format!("The entry could not be written: {error}."), ""))?;
+    Ok(EntryAnswer { entry: value, amended_by: amended_by.collect() })
+}
+
+/// Answers `head`.
+pub fn head(asking: &Asking) -> Result<HeadAnswer, WireError> {
+    let mut logs: Vec<HeadLine> = asking.book.logs()?.iter().map(head_line).collect();
+    logs.sort_by(|a, b| (a.standing != "own", &a.log).cmp(&(b.standing != "own", &b.log)));
+    Ok(HeadAnswer { logs })
+}
+
+/// Answers `checkpoint`.
+pub fn checkpoint(asking: &Asking) -> Result<CheckpointAnswer, WireError> {
+    asking.book.own()?.map(|head| checkpoint_of(&head)).ok_or_else(|| {
+        WireError::new("not-a-book", "This book is empty: it has no log yet.", "The first act begins its log.")
+    })
+}
+
+/// A head as a checkpoint.
+pub fn checkpoint_of(head: &Head) -> CheckpointAnswer {
+    CheckpointAnswer { log: head.log.clone(), size: head.size, root: root_text(&head.root) }
+}
+
+/// A head as a line.
+pub fn head_line(head: &Head) -> HeadLine {
+    HeadLine { log: head.log.clone(), standing: head.standing.clone(), size: head.size, root: root_text(&head.root) }
+}

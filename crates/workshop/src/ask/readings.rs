@@ -1,0 +1,95 @@
+//! The readings behind a bond's clocks: digests, the lowest and highest met, and where none were taken.
+
+use super::Asking;
+use super::answer::{Gap, ReadingsAnswer};
+use crate::judge::words::instant;
+use crate::judge::{BondStory, Reckoned};
+use glue::clock::State;
+use logbook::store::Error;
+use std::collections::BTreeSet;
+
+/// A stretch longer than this without a reading is a gap, ms (BOND.md "Clocks, exactly" 6).
+pub const GAP_MS: i64 = 2 * 3_600_000;
+
+/// Readings between the first start and the last end of a bond's clocks.
+pub fn readings(asking: &Asking, story: &BondStory, clocks: &[Reckoned]) -> Result<ReadingsAnswer, Error> {
+    let Some((from, to)) = window(asking.at_ms, clocks) else { return Ok(ReadingsAnswer::default()) };
+    let mut seen = Seen::default();
+    let places = asking.judge.places(story)?;
+    for (index, (since, place)) in places.iter().enumerate() {
+        let until = places.get(index + 1).map_or(to, |next| next.0.min(to));
+        let since = (*since).max(from);
+        if let Some(place) = place
+            && since <= until
+        {
+            seen.take(asking, place, since, until)?;
+        }
+    }
+    Ok(ReadingsAnswer {
+        blocks: seen.blocks.into_iter().collect(),
+        lowest_mk: seen.lowest,
+        highest_mk: seen.highest,
+        gaps: gaps(&seen.times, from, to),
+        by_hand: seen.by_hand,
+    })
+}
+
+fn window(at_ms: i64, clocks: &[Reckoned]) -> Option<(i64, i64)> {
+    let from = clocks.iter().filter_map(|one| one.on.started_ms).min()?;
+    let end = |one: &Reckoned| match (one.on.ended_ms, one.told.state) {
+        (Some(ended), _) => ended,
+        (None, State::Reached) => one.told.latest_ms.unwrap_or(at_ms),
+        (None, _) => at_ms,
+    };
+    let to = clocks.iter().filter(|one| one.on.started_ms.is_some()).map(end).max()?;
+    Some((from, to.min(at_ms).max(from)))
+}
+
+#[derive(Default)]
+struct Seen {
+    blocks: BTreeSet<String>,
+    times: BTreeSet<i64>,
+    by_hand: Vec<String>,
+    lowest: Option<i64>,
+    highest: Option<i64>,
+}
+
+impl Seen {
+    fn take(&mut self, asking: &Asking, place: &str, from: i64, to: i64) -> Result<(), Error> {
+        for (at, id, reading) in &asking.judge.air(place, from, to)?.by_hand {
+            if *at >= from && *at <= to {
+                self.times.insert(*at);
+                self.by_hand.push(id.clone());
+                self.met(reading.temperature.mk, reading.temperature.mk);
+                if let Some(lowest) = &reading.lowest {
+                    self.met(lowest.temperature.mk, lowest.temperature.mk);
+                }
+            }
+        }
+        for source in asking.book.minutes(place, from, to, asking.judge.seen.known_ms)? {
+            self.blocks.extend(source.blocks);
+            for minute in source.minutes {
+                self.times.insert(minute.at_ms);
+                self.met(minute.low_mk, minute.high_mk);
+            }
+        }
+        Ok(())
+    }
+
+    fn met(&mut self, low: i64, high: i64) {
+        self.lowest = Some(self.lowest.map_or(low, |known| known.min(low)));
+        self.highest = Some(self.highest.map_or(high, |known| known.max(high)));
+    }
+}
+
+fn gaps(times: &BTreeSet<i64>, from: i64, to: i64) -> Vec<Gap> {
+    let mut gaps = Vec::new();
+    let mut last = from;
+    for at in times.iter().copied().chain([to]) {
+        if at - last > GAP_MS {
+            gaps.push(Gap { from: instant(last), to: instant(at) });
+        }
+        last = at;
+    }
+    gaps
+}
