@@ -6,7 +6,7 @@
 
 pub mod source;
 
-use crate::clock::{Air, Direction, Floor, Stay};
+use crate::clock::{Air, Direction, Floor, Knot, Stay};
 use crate::number::{MINUTE, after};
 use core::ops::ControlFlow;
 use source::{Has, Sight, Value};
@@ -84,19 +84,22 @@ pub struct View {
     pub hottest_k: f64,
 }
 
-/// Hands the pieces between two instants (after the base) to `take`, in time order without holes.
-pub fn walk<F: FnMut(&Piece) -> ControlFlow<()>>(
-    view: &View,
-    path: &[Stay],
-    from: f64,
-    to: f64,
-    take: &mut F,
-) -> ControlFlow<()> {
+/// Who goes along the pieces.
+pub trait Walker {
+    /// One piece; the pieces come in time order without holes.
+    fn take(&mut self, piece: &Piece) -> ControlFlow<()>;
+
+    /// A run of readings of the only source, joined by straight lines: how many of the lines were gone along at once.
+    /// Whatever is left comes as pieces.
+    fn take_run(&mut self, _view: &View, _knots: &[Knot], _shift: [f64; 3]) -> usize {
+        0
+    }
+}
+
+/// Hands the pieces between two instants (after the base) to a walker.
+pub fn walk<W: Walker>(view: &View, path: &[Stay], from: f64, to: f64, walker: &mut W) -> ControlFlow<()> {
     let nowhere = Air::default();
-    let begins = |index: usize| {
-        path.get(index)
-            .map_or(f64::INFINITY, |stay| after(view.base_ms, stay.from_ms))
-    };
+    let begins = |index: usize| path.get(index).map_or(f64::INFINITY, |stay| after(view.base_ms, stay.from_ms));
     let mut index = 0;
     let mut t = from;
     while t < to {
@@ -105,29 +108,19 @@ pub fn walk<F: FnMut(&Piece) -> ControlFlow<()>>(
         }
         let end = begins(index + 1).min(to);
         let air = path.get(index).and_then(|stay| stay.air).unwrap_or(&nowhere);
-        walk_air(view, air, t, end, take)?;
+        walk_air(view, air, t, end, walker)?;
         t = end;
     }
     ControlFlow::Continue(())
 }
 
-fn walk_air<F: FnMut(&Piece) -> ControlFlow<()>>(
-    view: &View,
-    air: &Air,
-    from: f64,
-    to: f64,
-    take: &mut F,
-) -> ControlFlow<()> {
-    let mut sights: Vec<Sight> = air
-        .sources
-        .iter()
-        .map(|source| Sight::new(view, source, from))
-        .collect();
+fn walk_air<W: Walker>(view: &View, air: &Air, from: f64, to: f64, walker: &mut W) -> ControlFlow<()> {
+    let mut sights: Vec<Sight> = air.sources.iter().map(|source| Sight::new(view, source, from)).collect();
     let mut values: Vec<Value> = Vec::with_capacity(sights.len());
     let mut t = from;
     while t < to {
         if let ([sight], true) = (sights.as_mut_slice(), air.vouched.is_empty()) {
-            t = sight.run_of_lines(t, to, take)?;
+            t = sight.run_of_lines(t, to, walker)?;
             if t >= to {
                 break;
             }
@@ -141,7 +134,7 @@ fn walk_air<F: FnMut(&Piece) -> ControlFlow<()>>(
         }
         let vouched = vouched_at(view, &air.vouched, t, &mut end);
         let piece = combine(view, &values, vouched, t, end);
-        take(&piece)?;
+        walker.take(&piece)?;
         t = piece.to;
     }
     ControlFlow::Continue(())
@@ -150,10 +143,7 @@ fn walk_air<F: FnMut(&Piece) -> ControlFlow<()>>(
 /// The highest floor vouched for at t; `end` is drawn in to where that changes.
 fn vouched_at(view: &View, floors: &[Floor], t: f64, end: &mut f64) -> Option<f64> {
     let mut best = None;
-    for floor in floors
-        .iter()
-        .filter(|floor| floor.from_ms <= view.known_ms && source::plausible(floor.k))
-    {
+    for floor in floors.iter().filter(|floor| floor.from_ms <= view.known_ms && source::plausible(floor.k)) {
         let (from, until) = (after(view.base_ms, floor.from_ms), after(view.base_ms, floor.until_ms));
         if from > t {
             *end = end.min(from);
@@ -166,31 +156,18 @@ fn vouched_at(view: &View, floors: &[Floor], t: f64, end: &mut f64) -> Option<f6
 }
 
 /// What the air is known to be from `at_ms` on, if the last readings go on; the pieces reach to `to`.
-pub fn forecast<F: FnMut(&Piece) -> ControlFlow<()>>(
-    view: &View,
-    path: &[Stay],
-    to: f64,
-    take: &mut F,
-) -> ControlFlow<()> {
+pub fn forecast<W: Walker>(view: &View, path: &[Stay], to: f64, walker: &mut W) -> ControlFlow<()> {
     let nowhere = Air::default();
-    let here = path
-        .iter()
-        .rev()
-        .find(|stay| stay.from_ms <= view.known_ms)
-        .or(path.first());
+    let here = path.iter().rev().find(|stay| stay.from_ms <= view.known_ms).or(path.first());
     let air = here.and_then(|stay| stay.air).unwrap_or(&nowhere);
     let from = after(view.base_ms, view.known_ms);
-    let values: Vec<Value> = air
-        .sources
-        .iter()
-        .map(|source| source::last_value(view, source, to))
-        .collect();
+    let values: Vec<Value> = air.sources.iter().map(|source| source::last_value(view, source, to)).collect();
     let mut t = from;
     while t < to {
         let mut end = to;
         let vouched = vouched_at(view, &air.vouched, t, &mut end);
         let piece = combine(view, &values, vouched, t, end);
-        take(&piece)?;
+        walker.take(&piece)?;
         t = piece.to;
     }
     ControlFlow::Continue(())
@@ -202,15 +179,8 @@ fn combine(view: &View, values: &[Value], vouched: Option<f64>, from: f64, end: 
     let read = values.iter().any(|value| value.has == Has::Read);
     let lowest = must_reach && values.iter().any(|value| value.has == Has::Lowest);
     let long_gap = !read && values.iter().all(|value| value.long_gap);
-    let mut piece = Piece {
-        from,
-        to: end,
-        a: [f64::NAN; 3],
-        b: [f64::NAN; 3],
-        shift: [0.0; 3],
-        sort: Sort::Nothing,
-        long_gap,
-    };
+    let mut piece =
+        Piece { from, to: end, a: [f64::NAN; 3], b: [f64::NAN; 3], shift: [0.0; 3], sort: Sort::Nothing, long_gap };
     match (read || lowest, vouched) {
         (true, _) => {
             piece.sort = if read { Sort::Read } else { Sort::Lowest };
@@ -245,11 +215,7 @@ fn hottest(view: &View, piece: &mut Piece) {
 /// sources cross, the piece is cut there.
 fn merge(view: &View, values: &[Value], with: impl Fn(&Value) -> bool, read: bool, piece: &mut Piece) {
     let chosen = || values.iter().filter(|value| with(value));
-    let sign = if view.direction == Direction::MustReach {
-        1.0
-    } else {
-        -1.0
-    };
+    let sign = if view.direction == Direction::MustReach { 1.0 } else { -1.0 };
     for (bound, sign) in [(0, sign), (2, -sign)] {
         let counts = |value: &&Value| bound == 0 || !read || value.has == Has::Read;
         let key = |value: &Value, t: f64| sign * (value.at(bound, t) + value.shift[bound]);
@@ -259,10 +225,8 @@ fn merge(view: &View, values: &[Value], with: impl Fn(&Value) -> bool, read: boo
         });
         let Some(first) = first else { continue };
         for other in chosen().filter(counts) {
-            let (d0, d1) = (
-                key(other, piece.from) - key(first, piece.from),
-                key(other, piece.to) - key(first, piece.to),
-            );
+            let (d0, d1) =
+                (key(other, piece.from) - key(first, piece.from), key(other, piece.to) - key(first, piece.to));
             if d0 > 0.0 && d1 < 0.0 {
                 let cross = piece.from + (piece.to - piece.from) * d0 / (d0 - d1);
                 if cross > piece.from + 1e-6 && cross < piece.to {
@@ -276,9 +240,7 @@ fn merge(view: &View, values: &[Value], with: impl Fn(&Value) -> bool, read: boo
         let key = |value: &Value, t: f64| sign * (value.at(bound, t) + value.shift[bound]);
         let counts = |value: &&Value| bound == 0 || !read || value.has == Has::Read;
         let middle = (piece.from + piece.to) / 2.0;
-        let first = chosen()
-            .filter(counts)
-            .min_by(|x, y| key(x, middle).total_cmp(&key(y, middle)));
+        let first = chosen().filter(counts).min_by(|x, y| key(x, middle).total_cmp(&key(y, middle)));
         if let Some(first) = first {
             piece.shift[bound] = first.shift[bound];
             piece.a[bound] = first.at(bound, piece.from);

@@ -1,6 +1,6 @@
 //! One source of temperatures at an instant: a line between two readings, the worse end of a gap, or nothing.
 
-use super::{JOINED_MS, KNOWN_MS, Piece, Sort, View};
+use super::{JOINED_MS, KNOWN_MS, Piece, Sort, View, Walker};
 use crate::clock::{Direction, Knot, Source};
 use crate::number::{PLAUSIBLE_K, SENSOR_K, after};
 use core::ops::ControlFlow;
@@ -46,17 +46,14 @@ pub fn plausible(k: f64) -> bool {
     k >= PLAUSIBLE_K.0 && k <= PLAUSIBLE_K.1
 }
 
-fn sound(knot: &Knot) -> bool {
+/// A knot whose three temperatures may be readings.
+pub fn sound(knot: &Knot) -> bool {
     plausible(knot.low_k) && plausible(knot.mean_k) && plausible(knot.high_k)
 }
 
 /// What each bound adds for the sensor's error.
 fn shift(direction: Direction, error_k: f64) -> [f64; 3] {
-    let e = if (0.0..=50.0).contains(&error_k) {
-        error_k
-    } else {
-        SENSOR_K
-    };
+    let e = if (0.0..=50.0).contains(&error_k) { error_k } else { SENSOR_K };
     match direction {
         Direction::MustReach => [-e, 0.0, e],
         Direction::MustNotExceed => [e, 0.0, -e],
@@ -83,13 +80,7 @@ impl<'a> Sight<'a> {
     pub fn new(view: &View, source: &'a Source, from: f64) -> Sight<'a> {
         let knots = known(source, view.known_ms);
         let next = knots.partition_point(|knot| after(view.base_ms, knot.at_ms) <= from);
-        Sight {
-            view: *view,
-            source,
-            knots,
-            next,
-            shift: shift(view.direction, source.error_k),
-        }
+        Sight { view: *view, source, knots, next, shift: shift(view.direction, source.error_k) }
     }
 
     fn instant(&self, knot: &Knot) -> f64 {
@@ -104,38 +95,30 @@ impl<'a> Sight<'a> {
     }
 
     /// Hands over the lines between knots at most fifteen minutes apart, as long as nothing else is the case.
-    pub fn run_of_lines<F: FnMut(&Piece) -> ControlFlow<()>>(
-        &mut self,
-        from: f64,
-        to: f64,
-        take: &mut F,
-    ) -> ControlFlow<(), f64> {
+    pub fn run_of_lines<W: Walker>(&mut self, from: f64, to: f64, walker: &mut W) -> ControlFlow<(), f64> {
+        let last = self.knots.partition_point(|knot| self.instant(knot) <= to);
         let mut t = from;
         while t < to && self.next > 0 {
-            let (Some(last), Some(next)) = (self.knots.get(self.next - 1), self.knots.get(self.next)) else {
-                break;
-            };
-            let (start, end) = (self.instant(last), self.instant(next));
-            if !(end - start <= JOINED_MS as f64 && sound(last) && sound(next)) {
+            let (Some(knot), Some(next)) = (self.knots.get(self.next - 1), self.knots.get(self.next)) else { break };
+            let (start, end) = (self.instant(knot), self.instant(next));
+            if start >= t {
+                let run = self.knots.get(self.next - 1..last).unwrap_or(&[]);
+                let gone = walker.take_run(&self.view, run, self.shift);
+                if gone > 0 {
+                    self.next += gone;
+                    t = self.knots.get(self.next - 1).map_or(to, |knot| self.instant(knot));
+                    continue;
+                }
+            }
+            if !(end - start <= JOINED_MS as f64 && sound(knot) && sound(next)) {
                 break;
             }
             if end > t {
-                let (a, b) = (self.bounds(last), self.bounds(next));
+                let (a, b) = (self.bounds(knot), self.bounds(next));
                 let sort = Sort::Read;
-                let line = Piece {
-                    from: start,
-                    to: end,
-                    a,
-                    b,
-                    shift: self.shift,
-                    sort,
-                    long_gap: false,
-                };
-                if start < t || end > to {
-                    take(&line.part(t.max(start), end.min(to)))?;
-                } else {
-                    take(&line)?;
-                }
+                let line = Piece { from: start, to: end, a, b, shift: self.shift, sort, long_gap: false };
+                let whole = start >= t && end <= to;
+                walker.take(&if whole { line } else { line.part(t.max(start), end.min(to)) })?;
                 t = end.min(to);
             }
             if end <= to {
@@ -150,11 +133,7 @@ impl<'a> Sight<'a> {
         while self.knots.get(self.next).is_some_and(|knot| self.instant(knot) <= t) {
             self.next += 1;
         }
-        let last = self
-            .next
-            .checked_sub(1)
-            .and_then(|index| self.knots.get(index))
-            .filter(|knot| sound(knot));
+        let last = self.next.checked_sub(1).and_then(|index| self.knots.get(index)).filter(|knot| sound(knot));
         let next = self.knots.get(self.next);
         let until = next.map_or(f64::INFINITY, |knot| self.instant(knot));
         let value = match (last, next.filter(|knot| sound(knot))) {
@@ -166,29 +145,11 @@ impl<'a> Sight<'a> {
     }
 
     fn flat(&self, has: Has, a: [f64; 3], until: f64, long_gap: bool) -> Value {
-        Value {
-            has,
-            until,
-            long_gap,
-            shift: self.shift,
-            worse_end: false,
-            from: 0.0,
-            a,
-            slope: [0.0; 3],
-        }
+        Value { has, until, long_gap, shift: self.shift, worse_end: false, from: 0.0, a, slope: [0.0; 3] }
     }
 
     fn line(&self, from: f64, until: f64, a: [f64; 3], slope: [f64; 3], worse_end: bool) -> Value {
-        Value {
-            has: Has::Read,
-            until,
-            long_gap: false,
-            shift: self.shift,
-            worse_end,
-            from,
-            a,
-            slope,
-        }
+        Value { has: Has::Read, until, long_gap: false, shift: self.shift, worse_end, from, a, slope }
     }
 
     fn nothing(&self, ends: Option<[f64; 3]>, until: f64, long_gap: bool) -> Value {
@@ -241,10 +202,7 @@ impl<'a> Sight<'a> {
             if floor.until_ms > self.view.known_ms || !plausible(floor.k) {
                 continue;
             }
-            let (from, until) = (
-                after(self.view.base_ms, floor.from_ms),
-                after(self.view.base_ms, floor.until_ms),
-            );
+            let (from, until) = (after(self.view.base_ms, floor.from_ms), after(self.view.base_ms, floor.until_ms));
             if from > t {
                 value.until = value.until.min(from);
             } else if until > t {

@@ -14,11 +14,7 @@ const SHEET_MASS_G: f64 = 100.0;
 /// The limit of a clock: for a bent joint its own, else the plain one; a bent clamp clock falls back on the machining
 /// and the full-cure time.
 pub fn chosen<'a>(card: &'a Card, clock: Clock, bent: bool) -> Option<(&'a Limit, Clock)> {
-    let find = |clock: Clock, bent: bool| {
-        card.limits
-            .iter()
-            .find(|limit| limit.clock == clock && limit.bent == bent)
-    };
+    let find = |clock: Clock, bent: bool| card.limits.iter().find(|limit| limit.clock == clock && limit.bent == bent);
     if !bent {
         return find(clock, false).map(|limit| (limit, clock));
     }
@@ -37,13 +33,7 @@ pub fn chosen<'a>(card: &'a Card, clock: Clock, bent: bool) -> Option<(&'a Limit
 
 /// The law of a limit with the pot's mass in it: time times min(1, (sheet mass / mass)^(1/3)).
 pub fn law(asked: &Asked, limit: &Limit) -> Option<Law> {
-    of_limit(asked.card, limit, |point| {
-        if asked.clock == Clock::Pot {
-            mass_share(asked, point)
-        } else {
-            1.0
-        }
-    })
+    of_limit(asked.card, limit, |point| if asked.clock == Clock::Pot { mass_share(asked, point) } else { 1.0 })
 }
 
 fn mass_share(asked: &Asked, point: &Point) -> f64 {
@@ -72,14 +62,8 @@ pub fn course(asked: &Asked, law: Law, start_ms: i64) -> Course {
         law,
         direction,
         body,
-        carried: asked
-            .carried
-            .map(|share| if share.is_nan() { 1.0 } else { share.clamp(0.0, 1.0) }),
-        pending: asked
-            .pending
-            .iter()
-            .map(|(from, to)| (after(start_ms, *from), after(start_ms, *to)))
-            .collect(),
+        carried: asked.carried.map(|share| if share.is_nan() { 1.0 } else { share.clamp(0.0, 1.0) }),
+        pending: asked.pending.iter().map(|(from, to)| (after(start_ms, *from), after(start_ms, *to))).collect(),
         allowance,
     }
 }
@@ -90,20 +74,14 @@ fn minimum(card: &Card, law: &Law) -> Option<(f64, bool)> {
         return Some((k, true));
     }
     let clamp = card.limits.iter().filter(|limit| limit.clock == Clock::Clamp);
-    let lowest = clamp
-        .flat_map(|limit| &limit.points)
-        .filter_map(|point| point.at_k)
-        .min_by(f64::total_cmp);
+    let lowest = clamp.flat_map(|limit| &limit.points).filter_map(|point| point.at_k).min_by(f64::total_cmp);
     lowest.or(law.points_k.map(|points| points.0)).map(|k| (k, false))
 }
 
 /// The hottest to reckon with where nobody measured: the law's highest point, the application maximum, 30 °C.
 pub fn hottest_k(card: &Card, law: &Law) -> f64 {
     let point = law.points_k.map_or(ASSUMED_K, |points| points.1);
-    let application = card
-        .application_maximum_k
-        .filter(|k| k.is_finite())
-        .unwrap_or(ASSUMED_K);
+    let application = card.application_maximum_k.filter(|k| k.is_finite()).unwrap_or(ASSUMED_K);
     ASSUMED_K.max(point).max(application)
 }
 

@@ -2,8 +2,8 @@
 
 use super::limit::{assumed, chosen, course, hottest_k, law};
 use super::told::{Story, without_law};
-use super::{Asked, Assumed, Clock, Direction, LawKind, Told};
-use crate::air::{KNOWN_MS, Sort, View, forecast, source, walk};
+use super::{Asked, Assumed, Clock, Direction, Knot, LawKind, Told};
+use crate::air::{KNOWN_MS, Piece, Sort, View, Walker, forecast, source, walk};
 use crate::card::Card;
 use crate::number::after;
 use crate::progress::{Course, Sums};
@@ -84,10 +84,7 @@ impl Fixed {
     fn of(asked: &Asked, start_ms: i64) -> Fixed {
         let airs = asked.path.iter().filter_map(|stay| stay.air);
         let floors = |air: &super::Air| {
-            let lowest = air
-                .sources
-                .iter()
-                .map(|source| known_floors(&source.lowest, asked.at_ms));
+            let lowest = air.sources.iter().map(|source| known_floors(&source.lowest, asked.at_ms));
             lowest.sum::<usize>() + air.vouched.iter().filter(|floor| floor.from_ms <= asked.at_ms).count()
         };
         Fixed {
@@ -95,12 +92,7 @@ impl Fixed {
             card: asked.card.clone(),
             bent: asked.bent,
             start_ms,
-            stays: asked
-                .path
-                .iter()
-                .filter(|stay| stay.from_ms <= asked.at_ms)
-                .map(|stay| stay.from_ms)
-                .collect(),
+            stays: asked.path.iter().filter(|stay| stay.from_ms <= asked.at_ms).map(|stay| stay.from_ms).collect(),
             wood: asked.wood,
             charge: asked.charge,
             carried: asked.carried,
@@ -116,11 +108,7 @@ fn known_floors(floors: &[super::Floor], at_ms: i64) -> usize {
 
 /// Knots known of every source along the path.
 fn counts(asked: &Asked) -> Vec<usize> {
-    let sources = asked
-        .path
-        .iter()
-        .filter_map(|stay| stay.air)
-        .flat_map(|air| &air.sources);
+    let sources = asked.path.iter().filter_map(|stay| stay.air).flat_map(|air| &air.sources);
     sources.map(|source| source::known(source, asked.at_ms).len()).collect()
 }
 
@@ -129,14 +117,7 @@ impl Kept {
         let assumed = assumed(asked, limit, judged_by, &law);
         let course = course(asked, law, fixed.start_ms);
         let sums = begin(asked, &course, fixed.start_ms);
-        Kept {
-            fixed,
-            counts: vec![],
-            course,
-            settled: sums.clone(),
-            newest: sums,
-            assumed,
-        }
+        Kept { fixed, counts: vec![], course, settled: sums.clone(), newest: sums, assumed }
     }
 
     fn tell(&mut self, asked: &Asked, limit: &crate::card::Limit, start_ms: i64) -> Told {
@@ -159,18 +140,7 @@ impl Kept {
         }
         let mut assumed = self.assumed.clone();
         assumed.extend(seen(asked, &self.course, &now));
-        Story {
-            asked,
-            limit,
-            start_ms,
-            ended_ms,
-            stop,
-            course: &self.course,
-            now: &now,
-            later: &later,
-            assumed,
-        }
-        .told()
+        Story { asked, limit, start_ms, ended_ms, stop, course: &self.course, now: &now, later: &later, assumed }.told()
     }
 
     /// Brings the kept sums up to the readings there are now.
@@ -197,11 +167,7 @@ impl Kept {
 
 /// Before the start, early enough for the wood to follow the air from its own start.
 fn begin(asked: &Asked, course: &Course, start_ms: i64) -> Sums {
-    let wood_k = asked
-        .wood
-        .start_k
-        .filter(|k| k.is_finite())
-        .unwrap_or(crate::wood::START_K);
+    let wood_k = asked.wood.start_k.filter(|k| k.is_finite()).unwrap_or(crate::wood::START_K);
     let since_ms = asked.wood.since_ms;
     let from = if course.direction == Direction::MustReach && since_ms != 0 && since_ms < start_ms {
         after(start_ms, since_ms)
@@ -217,32 +183,51 @@ fn go_on(view: &View, asked: &Asked, course: &Course, sums: &mut Sums, to: f64) 
         return;
     }
     let from = sums.at;
-    let _ = walk(view, asked.path, from, to, &mut |piece| {
-        sums.step(course, piece);
-        if sums.all_finished() {
-            ControlFlow::Break(())
-        } else {
-            ControlFlow::Continue(())
+    let _ = walk(view, asked.path, from, to, &mut Along { course, sums });
+}
+
+/// Goes along what is recorded.
+struct Along<'a> {
+    course: &'a Course,
+    sums: &'a mut Sums,
+}
+
+impl Walker for Along<'_> {
+    fn take(&mut self, piece: &Piece) -> ControlFlow<()> {
+        self.sums.step(self.course, piece);
+        if self.sums.all_finished() { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+    }
+
+    fn take_run(&mut self, view: &View, knots: &[Knot], shift: [f64; 3]) -> usize {
+        self.sums.run(self.course, view, knots, shift)
+    }
+}
+
+/// Goes along what would be if the last readings went on.
+struct Ahead<'a> {
+    course: &'a Course,
+    sums: &'a mut Sums,
+    to: f64,
+}
+
+impl Walker for Ahead<'_> {
+    fn take(&mut self, piece: &Piece) -> ControlFlow<()> {
+        if piece.sort == Sort::Nothing && piece.to >= self.to {
+            return ControlFlow::Break(());
         }
-    });
+        self.sums.step(self.course, piece);
+        if self.sums.all_finished() { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+    }
 }
 
 /// Up to where later readings change nothing, and where the newest reading stands (both at most `stop`).
 fn marks(asked: &Asked, view: &View, stop: f64) -> (f64, f64) {
-    let here = asked
-        .path
-        .iter()
-        .rev()
-        .find(|stay| stay.from_ms <= asked.at_ms)
-        .or(asked.path.first());
+    let here = asked.path.iter().rev().find(|stay| stay.from_ms <= asked.at_ms).or(asked.path.first());
     let arrived = here.map_or(0.0, |stay| after(view.base_ms, stay.from_ms));
     let (mut settled, mut newest) = (f64::INFINITY, arrived);
     // Earlier places can still get readings that end a gap: only what their newest reading covers is settled.
     for (index, stay) in asked.path.iter().enumerate() {
-        let left = asked
-            .path
-            .get(index + 1)
-            .map_or(f64::INFINITY, |next| after(view.base_ms, next.from_ms));
+        let left = asked.path.get(index + 1).map_or(f64::INFINITY, |next| after(view.base_ms, next.from_ms));
         for source in stay.air.iter().flat_map(|air| &air.sources) {
             let last = source::known(source, asked.at_ms).last();
             let last = last.map_or(f64::NEG_INFINITY, |knot| after(view.base_ms, knot.at_ms));
@@ -257,10 +242,7 @@ fn marks(asked: &Asked, view: &View, stop: f64) -> (f64, f64) {
 
 /// A clock that went back across a restart: must-not-exceed counts as over then.
 fn lose_time(asked: &Asked, course: &Course, now: &mut Sums, start_ms: i64, stop: f64) {
-    let lost = asked
-        .time_lost_ms
-        .map(|ms| after(start_ms, ms))
-        .filter(|at| (0.0..=stop).contains(at));
+    let lost = asked.time_lost_ms.map(|ms| after(start_ms, ms)).filter(|at| (0.0..=stop).contains(at));
     if let (Some(at), Direction::MustNotExceed) = (lost, course.direction) {
         for finished in &mut now.finished {
             *finished = Some(finished.map_or(at, |earlier| earlier.min(at)));
@@ -270,37 +252,18 @@ fn lose_time(asked: &Asked, course: &Course, now: &mut Sums, start_ms: i64, stop
 
 /// The last readings go on.
 fn look_ahead(view: &View, asked: &Asked, course: &Course, later: &mut Sums, to: f64) {
-    let course = Course {
-        pending: vec![],
-        fault: false,
-        ..course.clone()
-    };
-    let _ = forecast(view, asked.path, to, &mut |piece| {
-        if course.law.kind == LawKind::None || (piece.sort == Sort::Nothing && piece.to >= to) {
-            return ControlFlow::Break(());
-        }
-        later.step(&course, piece);
-        if later.all_finished() {
-            ControlFlow::Break(())
-        } else {
-            ControlFlow::Continue(())
-        }
-    });
+    let course = Course { pending: vec![], fault: false, ..course.clone() };
+    let _ = forecast(view, asked.path, to, &mut Ahead { course: &course, sums: later, to });
 }
 
 /// What had to be taken for granted along the way.
 fn seen(asked: &Asked, course: &Course, now: &Sums) -> Vec<Assumed> {
     let mut all = vec![];
     let scaled = course.law.kind != LawKind::Unscaled;
-    let fresh = asked
-        .path
-        .iter()
-        .filter_map(|stay| stay.air)
-        .flat_map(|air| &air.sources)
-        .any(|source| {
-            let last = source::known(source, asked.at_ms).last();
-            last.is_some_and(|knot| asked.at_ms.saturating_sub(knot.at_ms) <= KNOWN_MS)
-        });
+    let fresh = asked.path.iter().filter_map(|stay| stay.air).flat_map(|air| &air.sources).any(|source| {
+        let last = source::known(source, asked.at_ms).last();
+        last.is_some_and(|knot| asked.at_ms.saturating_sub(knot.at_ms) <= KNOWN_MS)
+    });
     if scaled && now.read <= 0.0 && !(fresh && now.at <= 0.0) {
         all.push(Assumed::NoReadings);
     }

@@ -99,11 +99,7 @@ impl Story<'_> {
 
     fn progress(&self) -> [i64; 3] {
         let [low, expected, high] = self.order();
-        let ppm = [
-            self.ppm(low, libm::floor),
-            self.ppm(expected, libm::round),
-            self.ppm(high, libm::ceil),
-        ];
+        let ppm = [self.ppm(low, libm::floor), self.ppm(expected, libm::round), self.ppm(high, libm::ceil)];
         [ppm[0].min(ppm[1]), ppm[1], ppm[2].max(ppm[1])]
     }
 
@@ -111,9 +107,7 @@ impl Story<'_> {
         if self.now.finished[bound].is_some_and(|at| at <= self.stop) {
             return WHOLE;
         }
-        let share = self
-            .course
-            .share(bound, self.now.done[bound], self.now.varied && bound == 0);
+        let share = self.course.share(bound, self.now.done[bound], self.now.varied && bound == 0);
         (rounded(share * 1e6) as i64).clamp(0, WHOLE - 1)
     }
 
@@ -139,11 +133,7 @@ impl Story<'_> {
         let path = self.asked.path;
         let mut count = 0;
         for (index, stay) in path.iter().enumerate() {
-            let from = if index == 0 {
-                0.0
-            } else {
-                after(self.start_ms, stay.from_ms).max(0.0)
-            };
+            let from = if index == 0 { 0.0 } else { after(self.start_ms, stay.from_ms).max(0.0) };
             let left = path.get(index + 1).map(|next| after(self.start_ms, next.from_ms));
             for source in stay.air.iter().flat_map(|air| &air.sources) {
                 let knots = source::known(source, self.asked.at_ms);
@@ -186,8 +176,6 @@ pub fn nearly_over_ms(clock: Clock, told: &Told, started_ms: i64, clamping_ms: i
         return None;
     }
     let limit_ms = told.earliest_ms?;
-    let before = clamping_ms
-        .max(300_000)
-        .min(limit_ms.saturating_sub(started_ms).max(0) / 2);
+    let before = clamping_ms.max(300_000).min(limit_ms.saturating_sub(started_ms).max(0) / 2);
     Some(limit_ms.saturating_sub(before))
 }

@@ -3,14 +3,15 @@
 //! Everything is counted in ms after the clock's start. Progress is the plain integral of dt/t(T); spread and allowance
 //! are asked for by [`Course::need`].
 
+pub mod run;
 pub mod shape;
 pub mod span;
 
 use crate::air::{Piece, Sort};
 use crate::clock::Direction;
-use crate::law::Law;
+use crate::law::{Law, curve::Form};
 use shape::{Body, Spans};
-use span::{atoms, crossing, integral};
+use span::{atoms, crossing, stretches};
 
 /// More progress asked once the temperature has varied.
 pub const ALLOWANCE: f64 = 0.05;
@@ -216,7 +217,7 @@ impl Sums {
             return;
         }
         let need = course.need(bound, self.varied);
-        let floor_k = course.floor_k(piece, bound);
+        let floor_k = course.floor_k(piece.shift[bound]);
         let curve = &course.law.curves[bound];
         let mut evaluations = 0;
         for span in spans.of(bound) {
@@ -224,24 +225,23 @@ impl Sums {
             if end <= begin {
                 continue;
             }
-            atoms(span, curve, floor_k, |atom| {
-                let (s0, s1) = (atom.from.max(begin), atom.to.min(end));
-                if s1 <= s0 {
-                    return true;
+            atoms(span, curve, floor_k, |mut atom| {
+                (atom.from, atom.to) = (atom.from.max(begin), atom.to.min(end));
+                if bound == 0 && atom.form == Form::Zero {
+                    self.no_credit += (atom.to - atom.from).max(0.0);
                 }
-                let more = integral(span, &atom.form, s0, s1, &mut evaluations);
-                if more == 0.0 && bound == 0 {
-                    self.no_credit += s1 - s0;
-                }
-                if self.done[bound] + more >= need {
+                stretches(span, &atom, &mut evaluations, |stretch, evaluations| {
                     let missing = need - self.done[bound];
-                    let s = crossing(span, &atom.form, s0, s1, missing, &mut evaluations);
+                    if stretch.progress < missing {
+                        self.done[bound] += stretch.progress;
+                        return true;
+                    }
+                    let s = crossing(span, &atom.form, &stretch, missing, evaluations);
                     self.finished[bound] = Some(piece.from + span.at + s);
                     self.done[bound] = need;
-                    return false;
-                }
-                self.done[bound] += more;
-                true
+                    false
+                });
+                self.finished[bound].is_none()
             });
             if self.finished[bound].is_some() {
                 break;
@@ -283,17 +283,13 @@ impl Sums {
             self.cold_since = None;
             return;
         }
-        let floor_k = course.floor_k(piece, 0);
+        let floor_k = course.floor_k(piece.shift[0]);
         let air = course.body.air_only(piece);
-        let judged = if course.body.wood_is_known() {
-            spans.of(0)
-        } else {
-            air.of(0)
-        };
+        let judged = if course.body.wood_is_known() { spans.of(0) } else { air.of(0) };
         for span in judged {
             atoms(span, &course.law.curves[0], floor_k, |atom| {
                 let (from, to) = (piece.from + span.at + atom.from, piece.from + span.at + atom.to);
-                if atom.form != crate::law::curve::Form::Zero {
+                if atom.form != Form::Zero {
                     self.cold_since = None;
                     return true;
                 }
@@ -330,24 +326,20 @@ impl Course {
 
     /// Below this the bound makes no progress, K. Where the card states no minimum, the safe reading itself (without
     /// the sensor's error) has to come to the lowest clamp point.
-    fn floor_k(&self, piece: &Piece, bound: usize) -> f64 {
+    fn floor_k(&self, shift: f64) -> f64 {
         match self.minimum {
             Some((k, true)) => k,
-            Some((k, false)) => k + piece.shift[bound].min(0.0),
+            Some((k, false)) => k + shift.min(0.0),
             None => f64::NEG_INFINITY,
         }
     }
 
     fn is_pending(&self, piece: &Piece) -> bool {
-        self.pending
-            .iter()
-            .any(|(from, to)| *from <= piece.from && piece.to <= *to)
+        self.pending.iter().any(|(from, to)| *from <= piece.from && piece.to <= *to)
     }
 
     fn cut_inside(&self, piece: &Piece) -> Option<f64> {
         let edges = self.pending.iter().flat_map(|(from, to)| [*from, *to]);
-        edges
-            .filter(|at| *at > piece.from && *at < piece.to)
-            .min_by(f64::total_cmp)
+        edges.filter(|at| *at > piece.from && *at < piece.to).min_by(f64::total_cmp)
     }
 }

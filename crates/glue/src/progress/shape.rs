@@ -39,11 +39,7 @@ impl Spans {
         let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
         for bound in [0, 2] {
             for span in self.of(bound).iter().filter(|span| span.at <= s) {
-                let last = if s - span.at >= span.len {
-                    span.ends.1
-                } else {
-                    span.temperature(s - span.at)
-                };
+                let last = if s - span.at >= span.len { span.ends.1 } else { span.temperature(s - span.at) };
                 low = low.min(span.ends.0.min(last) - self.shift[bound]);
                 high = high.max(span.ends.0.max(last) - self.shift[bound]);
             }
@@ -88,11 +84,7 @@ impl Body {
 fn warmer(piece: &Piece, stays: Option<f64>) -> Spans {
     let len = piece.to - piece.from;
     let none = Span::line(0.0, len, 0.0, 0.0);
-    let mut spans = Spans {
-        spans: [[none; 2]; 3],
-        count: [1; 3],
-        shift: piece.shift,
-    };
+    let mut spans = Spans { spans: [[none; 2]; 3], count: [1; 3], shift: piece.shift };
     for bound in 0..3 {
         let shift = piece.shift[bound];
         let (a, b) = (piece.a[bound], piece.b[bound]);
@@ -117,11 +109,7 @@ fn lagging(piece: &Piece, tau: f64, wood: &mut [f64; 3]) -> Spans {
     let len = piece.to - piece.from;
     let left = exp(-(len / tau).min(700.0));
     let none = Span::line(0.0, len, 0.0, 0.0);
-    let mut spans = Spans {
-        spans: [[none; 2]; 3],
-        count: [1; 3],
-        shift: piece.shift,
-    };
+    let mut spans = Spans { spans: [[none; 2]; 3], count: [1; 3], shift: piece.shift };
     for bound in 0..3 {
         let shift = piece.shift[bound];
         let (a, b) = (piece.a[bound], piece.b[bound]);
@@ -135,19 +123,11 @@ fn lagging(piece: &Piece, tau: f64, wood: &mut [f64; 3]) -> Spans {
             len: length,
             c0: lag.c0 + m * at + shift,
             m,
-            d: if at == 0.0 {
-                lag.d
-            } else {
-                lag.d * exp(-(at / tau).min(700.0))
-            },
+            d: if at == 0.0 { lag.d } else { lag.d * exp(-(at / tau).min(700.0)) },
             inverse_tau: 1.0 / tau,
             ends: (from + shift, to + shift),
         };
-        let meets = if (start < a) == (end < b) {
-            None
-        } else {
-            lag.meets(tau).filter(|s| *s > 0.0 && *s < len)
-        };
+        let meets = if (start < a) == (end < b) { None } else { lag.meets(tau).filter(|s| *s > 0.0 && *s < len) };
         let meets_k = |s: f64| a + m * s;
         let air = |at: f64, length: f64, from: f64, to: f64| Span::line(at, length, from + shift, to + shift);
         let takes_wood = |wood_k: f64, air_k: f64| match bound {
@@ -159,24 +139,12 @@ fn lagging(piece: &Piece, tau: f64, wood: &mut [f64; 3]) -> Spans {
             None => {
                 // Compared in the middle, where neither touches the other.
                 let wooden = takes_wood(start + end, a + b);
-                spans.spans[bound][0] = if wooden {
-                    inner(0.0, len, start, end)
-                } else {
-                    air(0.0, len, a, b)
-                };
+                spans.spans[bound][0] = if wooden { inner(0.0, len, start, end) } else { air(0.0, len, a, b) };
             }
             Some(s) => {
                 let k = meets_k(s);
-                let first = if takes_wood(start, a) {
-                    inner(0.0, s, start, k)
-                } else {
-                    air(0.0, s, a, k)
-                };
-                let second = if takes_wood(end, b) {
-                    inner(s, len - s, k, end)
-                } else {
-                    air(s, len - s, k, b)
-                };
+                let first = if takes_wood(start, a) { inner(0.0, s, start, k) } else { air(0.0, s, a, k) };
+                let second = if takes_wood(end, b) { inner(s, len - s, k, end) } else { air(s, len - s, k, b) };
                 spans.spans[bound] = [first, second];
                 spans.count[bound] = 2;
             }

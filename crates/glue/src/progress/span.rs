@@ -34,24 +34,21 @@ const NODES: [(f64, f64); 5] = [
 ];
 
 /// One node is enough up to this span of temperature, K.
-const ONE_NODE_K: f64 = 0.2;
+pub const ONE_NODE_K: f64 = 0.2;
+/// What is left of the start times (length/tau)^4, up to which one node is enough: the term left out is this by
+/// Ea/(R T²)/1920, 4e-10 of the rate at 100 kJ/mol, K.
+pub const BENT_K: f64 = 5e-6;
 /// Widest stretch for five nodes, K.
 const FIVE_NODES_K: f64 = 10.0;
 /// A remainder of the start below this is no longer followed, K.
 const DEAD_K: f64 = 1e-9;
+/// A remainder of the start below this is taken to bend nothing, where the air is steady, K.
+const FAINT_K: f64 = 1e-4;
 
 impl Span {
     /// A straight line over `len`.
     pub fn line(at: f64, len: f64, a: f64, b: f64) -> Span {
-        Span {
-            at,
-            len,
-            c0: a,
-            m: (b - a) / len,
-            d: 0.0,
-            inverse_tau: 0.0,
-            ends: (a, b),
-        }
+        Span { at, len, c0: a, m: (b - a) / len, d: 0.0, inverse_tau: 0.0, ends: (a, b) }
     }
 
     /// Temperature at s, K.
@@ -119,11 +116,7 @@ pub fn atoms(span: &Span, curve: &Curve, floor_k: f64, mut take: impl FnMut(Atom
             (curve.piece(index).1, curve.lower(index).max(floor_k))
         };
         let passes = if rising { end > border } else { end < border };
-        let to = if passes {
-            span.reaches(border).max(from)
-        } else {
-            span.len
-        };
+        let to = if passes { span.reaches(border).max(from) } else { span.len };
         if to > from && !take(Atom { from, to, form }) {
             return;
         }
@@ -141,22 +134,97 @@ pub fn atoms(span: &Span, curve: &Curve, floor_k: f64, mut take: impl FnMut(Atom
     }
 }
 
-/// Progress between two instants of a span under one form; `evaluations` counts exponentials.
+/// A stretch short enough for one rule of integration, and the progress made in it.
+#[derive(Clone, Copy, Debug)]
+pub struct Stretch {
+    /// From, inside the span.
+    pub from: f64,
+    /// To, inside the span.
+    pub to: f64,
+    /// Progress.
+    pub progress: f64,
+}
+
+/// Cuts an atom of a span into stretches and integrates each, in time order, until `take` says stop; `evaluations`
+/// counts exponentials.
+pub fn stretches(span: &Span, atom: &Atom, evaluations: &mut u64, mut take: impl FnMut(Stretch, &mut u64) -> bool) {
+    let mut from = atom.from;
+    while from < atom.to {
+        let to = if is_even(&atom.form) { atom.to } else { reach(span, from, atom.to) };
+        let progress = integral(span, &atom.form, from, to, evaluations);
+        if !take(Stretch { from, to, progress }, evaluations) {
+            return;
+        }
+        from = to;
+    }
+}
+
+/// The rate does not depend on temperature.
+fn is_even(form: &Form) -> bool {
+    matches!(form, Form::Zero | Form::Constant(_))
+}
+
+/// What is left of the start at s, K.
+fn amplitude(span: &Span, s: f64) -> f64 {
+    if span.d == 0.0 { 0.0 } else { (span.d * exp((-s * span.inverse_tau).max(-690.0))).abs() }
+}
+
+/// How far one rule of integration reaches from an instant.
+fn reach(span: &Span, from: f64, to: f64) -> f64 {
+    let left = amplitude(span, from);
+    let mut len = to - from;
+    if left > if span.m == 0.0 { FAINT_K } else { DEAD_K } {
+        len = len.min(0.5 / span.inverse_tau);
+    }
+    let change = span.m.abs() * len + left;
+    if change > FIVE_NODES_K {
+        len *= FIVE_NODES_K / change;
+    }
+    if from + len > from && to - from - len > 1e-9 { from + len } else { to }
+}
+
+/// Progress over a stretch within the reach of one rule.
 #[inline]
-pub fn integral(span: &Span, form: &Form, from: f64, to: f64, evaluations: &mut u64) -> f64 {
+fn integral(span: &Span, form: &Form, from: f64, to: f64, evaluations: &mut u64) -> f64 {
+    let len = to - from;
     match form {
         Form::Zero => 0.0,
-        Form::Constant(rate) => rate * (to - from),
-        Form::Straight { a, b } => {
-            if span.d == 0.0 && (span.m * (to - from)).abs() < ONE_NODE_K {
-                *evaluations += 1;
-                let middle = (from + to) / 2.0;
-                return one_node(*a, *b, span.c0 + span.m * middle, span.m, 0.0, to - from);
-            }
-            pieces(span, form, from, to, evaluations)
+        Form::Constant(rate) => rate * len,
+        Form::Straight { a, b } if span.d == 0.0 && (span.m * len).abs() < ONE_NODE_K => {
+            *evaluations += 1;
+            one_node(*a, *b, span.c0 + span.m * (from + len / 2.0), span.m, 0.0, len)
         }
-        Form::Edge { .. } => pieces(span, form, from, to, evaluations),
+        _ => lagging(span, form, from, len, evaluations),
     }
+}
+
+fn lagging(span: &Span, form: &Form, from: f64, len: f64, evaluations: &mut u64) -> f64 {
+    let left = amplitude(span, from);
+    let q = len * span.inverse_tau;
+    if let Form::Straight { a, b } = form {
+        if span.m == 0.0 && left <= FAINT_K {
+            *evaluations += 1;
+            return faint(*a, *b, span, from, len);
+        }
+        if span.m.abs() * len + left * q < ONE_NODE_K && left * q * q * q * q < BENT_K {
+            *evaluations += 1;
+            let left = if span.d == 0.0 { 0.0 } else { span.d * exp(-(from + len / 2.0) * span.inverse_tau) };
+            let t = span.c0 + span.m * (from + len / 2.0) + left;
+            let slope = span.m - left * span.inverse_tau;
+            return one_node(*a, *b, t, slope, left * span.inverse_tau * span.inverse_tau, len);
+        }
+    }
+    *evaluations += NODES.len() as u64;
+    NODES.iter().map(|(x, w)| w * form.rate(span.temperature(from + x * len))).sum::<f64>() * len
+}
+
+/// A remainder so small that the rate is straight in it: r(c0) (len + b/c0² integral of the remainder).
+fn faint(a: f64, b: f64, span: &Span, from: f64, len: f64) -> f64 {
+    let x = 1.0 / span.c0;
+    let tau = if span.inverse_tau > 0.0 { 1.0 / span.inverse_tau } else { 0.0 };
+    let at = |s: f64| exp((-s * span.inverse_tau).max(-690.0));
+    let remainder = span.d * tau * (at(from) - at(from + len));
+    exp(-a - b * x) * (len + b * x * x * remainder)
 }
 
 /// Mean of exp(f) over a short stretch of length `len`, f = -a - b/T, from its value in the middle:
@@ -171,65 +239,18 @@ pub fn one_node(a: f64, b: f64, t: f64, slope: f64, bend: f64, len: f64) -> f64 
     len * exp(-a - b * x) * (1.0 + (u + f2 * l2) * (1.0 / 24.0) + u * u * (1.0 / 1920.0))
 }
 
-/// Short enough stretches, each with one node or five.
-fn pieces(span: &Span, form: &Form, from: f64, to: f64, evaluations: &mut u64) -> f64 {
-    let mut sum = 0.0;
-    let mut s = from;
-    while s < to {
-        let amplitude = if span.d == 0.0 {
-            0.0
-        } else {
-            (span.d * exp(-s * span.inverse_tau)).abs()
-        };
-        let mut len = to - s;
-        if amplitude > DEAD_K {
-            len = len.min(0.5 / span.inverse_tau);
-        }
-        let change = (span.m.abs() * len + amplitude.min(amplitude * len * span.inverse_tau)).max(1e-300);
-        if change > FIVE_NODES_K {
-            len *= FIVE_NODES_K / change;
-        }
-        if s + len <= s || s + len > to || to - s - len < 1e-9 {
-            len = to - s;
-        }
-        sum += stretch(span, form, s, len, amplitude, evaluations);
-        s = if s + len >= to { to } else { s + len };
+/// The instant in a stretch at which its progress comes to `need`, which is at most the whole. Newton, kept inside a
+/// shrinking bracket.
+pub fn crossing(span: &Span, form: &Form, stretch: &Stretch, need: f64, evaluations: &mut u64) -> f64 {
+    let (from, to) = (stretch.from, stretch.to);
+    if need <= 0.0 {
+        return from;
     }
-    sum
-}
-
-fn stretch(span: &Span, form: &Form, s: f64, len: f64, amplitude: f64, evaluations: &mut u64) -> f64 {
-    let q = len * span.inverse_tau;
-    if let Form::Straight { a, b } = form
-        && span.m.abs() * len + amplitude * q < ONE_NODE_K
-        && amplitude * q * q * q * q < 1e-7
-    {
-        *evaluations += 1;
-        let left = if span.d == 0.0 {
-            0.0
-        } else {
-            span.d * exp(-(s + len / 2.0) * span.inverse_tau)
-        };
-        let t = span.c0 + span.m * (s + len / 2.0) + left;
-        let slope = span.m - left * span.inverse_tau;
-        return one_node(*a, *b, t, slope, left * span.inverse_tau * span.inverse_tau, len);
-    }
-    *evaluations += NODES.len() as u64;
-    NODES
-        .iter()
-        .map(|(x, w)| w * form.rate(span.temperature(s + x * len)))
-        .sum::<f64>()
-        * len
-}
-
-/// The instant in [from, to] at which the progress since `from` comes to `need`; the integral over the whole is known
-/// to be at least that. Newton, kept inside a shrinking bracket.
-pub fn crossing(span: &Span, form: &Form, from: f64, to: f64, need: f64, evaluations: &mut u64) -> f64 {
     if let Form::Constant(rate) = form {
         return (from + need / rate).clamp(from, to);
     }
     let (mut low, mut high) = (from, to);
-    let mut s = (from + need / form.rate(span.temperature(from))).clamp(from, to);
+    let mut s = (from + (to - from) * (need / stretch.progress)).clamp(from, to);
     for _ in 0..100 {
         let off = integral(span, form, from, s, evaluations) - need;
         if off >= 0.0 {
@@ -238,11 +259,7 @@ pub fn crossing(span: &Span, form: &Form, from: f64, to: f64, need: f64, evaluat
             low = s
         }
         let step = off / form.rate(span.temperature(s));
-        let next = if step.is_finite() && s - step > low && s - step < high {
-            s - step
-        } else {
-            (low + high) / 2.0
-        };
+        let next = if step.is_finite() && s - step > low && s - step < high { s - step } else { (low + high) / 2.0 };
         if (next - s).abs() <= 1e-6 || high - low <= 1e-6 {
             return next;
         }
