@@ -4,6 +4,8 @@ use super::{Book, Error, Mode};
 use rusqlite::limits::Limit;
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
+use std::fs::OpenOptions;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// Marks the file as a Gluewright book: "GLUW" as a big-endian number.
@@ -74,6 +76,7 @@ fn beside(path: &Path) -> PathBuf {
 
 fn make(draft: &Path) -> Result<(), Error> {
     let _ = std::fs::remove_file(draft);
+    for_owner_only(draft)?;
     let connection = Connection::open(draft).map_err(|error| refine(error, draft))?;
     set(&connection, Mode::Write).map_err(|error| as_read_only(error, draft))?;
     let transaction = connection.unchecked_transaction()?;
@@ -82,6 +85,18 @@ fn make(draft: &Path) -> Result<(), Error> {
     transaction.pragma_update(None, "user_version", FORMAT)?;
     transaction.commit()?;
     connection.close().map_err(|(_, error)| Error::from(error))
+}
+
+/// Makes the empty file so that nobody else can read it; SQLite gives its side files the same rights.
+fn for_owner_only(draft: &Path) -> Result<(), Error> {
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    options.open(draft).map(drop).map_err(|error| match error.kind() {
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => Error::ReadOnly,
+        _ => Error::Disk(error.to_string()),
+    })
 }
 
 /// Takes tables of an older format to this build's.
