@@ -83,7 +83,7 @@ fn a_refusal_leaves_size_and_root_and_says_which_field() {
         (json!({ "act": "person", "body": { "name": "ann" } }), "duplicate", "body.name"),
         (json!({ "act": "person", "body": { "name": "bob", "age": "7" } }), "unknown-field", "body.age"),
         (json!({ "act": "person", "body": {} }), "missing", "body.name"),
-        (json!({ "act": "person", "body": { "name": null } }), "missing", "body.name"),
+        (json!({ "act": "person", "body": { "name": null } }), "bad-json", "body.name"),
         (told("09:30", "moved", json!({ "bond": "9", "place": "bench" })), "not-found", "body.bond"),
         (
             told("09:30", "reading", json!({ "place": "bench", "temperature": "700 F" })),
@@ -128,13 +128,15 @@ fn text_that_hides_or_floods_is_refused_without_being_echoed() {
 #[test]
 fn questions_are_byte_equal_on_repetition_and_change_no_byte() {
     let shop = with_a_bond();
+    // SQLite's index of readers, and a write-ahead log without a single entry, belong to no record.
+    let side = |name: &str, bytes: &[u8]| name.ends_with("-shm") || (name.ends_with("-wal") && bytes.is_empty());
     let files = || -> Vec<(String, Vec<u8>)> {
-        let mut all: Vec<_> = std::fs::read_dir(shop.folder.path()).unwrap().map(|item| item.unwrap()).collect();
-        all.sort_by_key(|item| item.file_name());
-        let read = |item: std::fs::DirEntry| {
-            (item.file_name().to_string_lossy().into_owned(), std::fs::read(item.path()).unwrap())
-        };
-        all.into_iter().map(read).filter(|(name, _)| !name.ends_with("-shm")).collect()
+        let listing = std::fs::read_dir(shop.folder.path()).unwrap().map(|item| item.unwrap());
+        let read =
+            listing.map(|item| (item.file_name().to_string_lossy().into_owned(), std::fs::read(item.path()).unwrap()));
+        let mut all: Vec<_> = read.filter(|(name, bytes)| !side(name, bytes)).collect();
+        all.sort();
+        all
     };
     let before = files();
     let later = super::shop::at("18:00");
@@ -161,7 +163,7 @@ fn questions_are_byte_equal_on_repetition_and_change_no_byte() {
         assert_eq!(first.out, second.out, "{words:?}");
         let text = shop.run(&words);
         assert_eq!((text.status, text.err.as_str()), (0, ""), "{words:?}: {text:?}");
-        assert!(text.out.len() > 20 && !text.out.starts_with('{'), "text for people: {text:?}");
+        assert!(text.out.len() > 9 && !text.out.starts_with('{'), "text for people: {text:?}");
     }
     assert!(files() == before, "a question changed a byte or left a file");
 }

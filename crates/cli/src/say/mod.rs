@@ -17,6 +17,7 @@ pub fn answer(question: &str, answer: &Value) -> String {
         "owed" => owed(answer),
         "list" => list(answer),
         "verify" => verify(answer),
+        "amounts" => amounts(answer),
         _ => outline::outline(answer),
     }
 }
@@ -45,6 +46,15 @@ fn owed(answer: &Value) -> String {
 fn list(answer: &Value) -> String {
     let rows = rows(answer, "list", |named| vec![text(&named["name"]), text(&named["id"])]);
     table::table(&["name", "id"], &rows, "None yet.")
+}
+
+fn amounts(answer: &Value) -> String {
+    let (card, ratio, by) = (text(&answer["card"]["name"]), text(&answer["ratio"]), text(&answer["by"]));
+    let mut said = format!("{card}, {ratio} by {by}\n");
+    for name in ["resin", "hardener", "total"] {
+        said += &format!("  {name:<9}{:>10}\n", text(&answer[name]));
+    }
+    said + &format!("{}\n", text(&answer["said"])) + &lines(&answer["stop_at"], "  - ")
 }
 
 fn verify(answer: &Value) -> String {

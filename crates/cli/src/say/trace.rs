@@ -36,7 +36,7 @@ fn bond(bond: &Value) -> String {
         said += &self::batch(batch);
     }
     said += &format!("  squeeze-out: {}\n", bond["squeeze_out"].as_str().unwrap_or("not recorded"));
-    said += &format!("  moisture: {}\n", bond["moisture"]["said"].as_str().unwrap_or("not recorded"));
+    said += &format!("  {}\n", bond["moisture"]["said"].as_str().unwrap_or("moisture: not recorded"));
     said += &format!("  air: {}\n", readings(&bond["readings"]));
     said += &clock_table(bond);
     said += "  entries (instants are UTC)\n";
