@@ -4,6 +4,7 @@ pub mod air;
 pub mod card;
 pub mod clock;
 pub mod law;
+pub mod mix;
 pub mod number;
 pub mod progress;
 pub mod unit;
