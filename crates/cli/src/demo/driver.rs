@@ -1,4 +1,5 @@
-//! Lives the scenario: moves a fixed clock from step to step and tells each through the workshop's own door.
+//! Lives the scenario: moves a fixed clock from step to step and tells each through the workshop's own door. Acts
+//! carry no key of their own, so keys come from the seeded ids too.
 
 use super::calendar::{Calendar, ZONE_MIN, stamp, written};
 use super::seed::Seed;
@@ -19,7 +20,6 @@ pub struct Driver {
     calendar: Calendar,
     clock: FixedClock,
     workshop: Workshop,
-    keys: Seed,
     kept: BTreeMap<String, String>,
     folder: PathBuf,
 }
@@ -34,10 +34,9 @@ impl Driver {
             now.synchronised = true;
             now.machine = String::new();
         });
-        let mut ids = Seed::new(calendar.until_ms, "id");
+        let mut ids = Seed::new(calendar.until_ms);
         let workshop = Workshop::new(book, Box::new(clock.clone()), Box::new(move || ids.id())).made_up();
-        let keys = Seed::new(calendar.until_ms, "key");
-        Driver { calendar, clock, workshop, keys, kept: BTreeMap::new(), folder: folder.to_owned() }
+        Driver { calendar, clock, workshop, kept: BTreeMap::new(), folder: folder.to_owned() }
     }
 
     /// Lives every step in turn; the clock stands at T when all are told.
@@ -56,7 +55,7 @@ impl Driver {
         if let (Some(file), Some(fields)) = (&step.file, body.as_object_mut()) {
             fields.insert("path".into(), self.write(file)?.into());
         }
-        let mut act = json!({ "act": step.act, "key": self.keys.id(), "body": body });
+        let mut act = json!({ "act": step.act, "body": body });
         put(&mut act, "person", step.person.map(str::to_owned));
         put(&mut act, "happened", step.happened_ms.map(written));
         put(&mut act, "why", step.why.map(str::to_owned));

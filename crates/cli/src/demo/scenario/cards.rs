@@ -67,7 +67,7 @@ fn resorcinol() -> Value {
             { "clock": "closed", "points": [{ "at": "20 C", "time": "60 min" }], "counted_from": "closing" },
             { "clock": "clamp", "points": [{ "at": "20 C", "time": "12 h" }, { "at": "30 C", "time": "6 h" }] },
             { "clock": "machining", "points": [{ "at": "20 C", "time": "24 h" }, { "at": "30 C", "time": "12 h" }] },
-            { "clock": "full-cure", "points": [{ "at": "20 C", "time": "144 h" }, { "at": "30 C", "time": "72 h" }] },
+            { "clock": "full-cure", "points": [{ "at": "20 C", "time": "36 h" }, { "at": "30 C", "time": "18 h" }] },
             { "clock": "fresh-surface", "points": [{ "time": "24 h" }] },
         ],
         "together": true, "minimum_cure": "15 C", "below_minimum": "fault",
