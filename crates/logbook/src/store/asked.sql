@@ -1,1 +1,2 @@
+-- What was asked under a key: its digest.
 SELECT digest FROM asked WHERE act = :act

@@ -1,1 +1,2 @@
+-- Nothing of this entry can run any more.
 DELETE FROM live WHERE place = :place

@@ -1,1 +1,2 @@
+-- One entry, by id.
 SELECT bytes FROM entry WHERE id = :id

@@ -1,1 +1,2 @@
+-- The size of a log.
 SELECT size FROM log WHERE num = :num

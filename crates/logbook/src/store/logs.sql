@@ -1,1 +1,2 @@
+-- Every log held.
 SELECT num, id, standing, size, order_ms, edge FROM log ORDER BY num

@@ -1,1 +1,2 @@
+-- Keeps what was asked under a key.
 INSERT OR IGNORE INTO asked (act, digest) VALUES (:act, :digest)

@@ -1,1 +1,2 @@
+-- One readings block, by its digest.
 SELECT bytes FROM block WHERE digest = ?1
