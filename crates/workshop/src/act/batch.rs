@@ -61,16 +61,10 @@ fn newest(desk: &mut Desk, lacks: impl Fn(&[&Body]) -> bool) -> Result<Option<Id
     });
     let lacking = of_session.filter(|batch| {
         let id = &batch.entry.id;
-        let bodies: Vec<&Body> = recent
-            .iter()
-            .map(|one| &one.body)
-            .filter(|body| batch_of(body) == Some(id))
-            .collect();
+        let bodies: Vec<&Body> = recent.iter().map(|one| &one.body).filter(|body| batch_of(body) == Some(id)).collect();
         lacks(&bodies)
     });
-    Ok(lacking
-        .max_by_key(|one| (one.happened_ms, one.entry.seq))
-        .map(|one| one.entry.id.clone()))
+    Ok(lacking.max_by_key(|one| (one.happened_ms, one.entry.seq)).map(|one| one.entry.id.clone()))
 }
 
 fn batch_of(body: &Body) -> Option<&Id> {
@@ -120,10 +114,6 @@ pub(super) fn made_with(desk: &Desk, press: &Entry) -> Result<Option<Id>, WireEr
     };
     let Some(batch) = &body.batch else { return Ok(None) };
     let together = desk.book.entry(batch)?.is_some_and(|entry| entry.act == press.act);
-    let alone = desk
-        .judge
-        .subject(batch)?
-        .iter()
-        .all(|one| one.entry.id == press.id || one.entry.id == *batch);
+    let alone = desk.judge.subject(batch)?.iter().all(|one| one.entry.id == press.id || one.entry.id == *batch);
     Ok((together && alone).then(|| batch.clone()))
 }

@@ -205,19 +205,11 @@ impl BatchUse {
     fn parse(&self, desk: &Desk, field: &str) -> Result<bond::BatchUse, WireError> {
         let batch = desk.find(Noun::Batch, field, self.name())?;
         let BatchUse::Stretch(stretch) = self else {
-            return Ok(bond::BatchUse {
-                batch,
-                from: None,
-                to: None,
-            });
+            return Ok(bond::BatchUse { batch, from: None, to: None });
         };
         let along =
             |name: &str, text: &Option<String>| typed::maybe(&format!("{field}.{name}"), text.as_deref(), typed::along);
-        Ok(bond::BatchUse {
-            batch,
-            from: along("from", &stretch.from)?,
-            to: along("to", &stretch.to)?,
-        })
+        Ok(bond::BatchUse { batch, from: along("from", &stretch.from)?, to: along("to", &stretch.to)? })
     }
 }
 
@@ -236,16 +228,12 @@ impl Planned {
         for part in parts {
             kinds.push(part::kind_of(desk, part)?);
         }
-        let two = kinds
-            .iter()
-            .all(|kind| kind.as_ref().is_some_and(|kind| kind.presses == 2));
+        let two = kinds.iter().all(|kind| kind.as_ref().is_some_and(|kind| kind.presses == 2));
         let known = || kinds.iter().flatten();
         Ok(Planned {
             presses: if two { 2 } else { 6 },
             bent: known().any(|kind| kind.bent == Some(true)).then_some(true),
-            clamping_ms: known()
-                .filter_map(|kind| kind.clamping.as_ref().map(|time| time.time_ms))
-                .max(),
+            clamping_ms: known().filter_map(|kind| kind.clamping.as_ref().map(|time| time.time_ms)).max(),
         })
     }
 }
@@ -257,17 +245,9 @@ fn number(desk: &mut Desk) -> Result<u64, WireError> {
     {
         return Ok(bond.number);
     }
-    let standing = desk
-        .book
-        .newest_name(Noun::Bond)?
-        .and_then(|name| name.parse::<u64>().ok())
-        .unwrap_or(0);
+    let standing = desk.book.newest_name(Noun::Bond)?.and_then(|name| name.parse::<u64>().ok()).unwrap_or(0);
     let numbers = |entry: &Entry| {
-        if let Body::Bond(bond) = &entry.body {
-            Some(bond.number)
-        } else {
-            None
-        }
+        if let Body::Bond(bond) = &entry.body { Some(bond.number) } else { None }
     };
     let withdrawn = desk.tail()?.iter().filter_map(numbers).max().unwrap_or(0);
     Ok(standing.max(withdrawn) + 1)
@@ -330,11 +310,7 @@ impl Enact for Surface {
             return Err(error.range("at least one joint or part"));
         }
         let how = typed::maybe("body.how", self.how.as_deref(), text::name)?;
-        let about = joints
-            .iter()
-            .map(|joint| joint.part.clone())
-            .chain(parts.iter().cloned())
-            .collect();
+        let about = joints.iter().map(|joint| joint.part.clone()).chain(parts.iter().cloned()).collect();
         desk.put(Body::Surface(bond::Surface { joints, parts, how }), about);
         Ok(())
     }

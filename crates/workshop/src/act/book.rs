@@ -52,10 +52,7 @@ impl Enact for AnswerAlarm {
         };
         if answered.is_empty() {
             let typed = self.alarm.as_deref().unwrap_or("");
-            let sentence = format!(
-                "body.alarm is \"{}\", but no such alarm waits for an answer.",
-                shown(typed)
-            );
+            let sentence = format!("body.alarm is \"{}\", but no such alarm waits for an answer.", shown(typed));
             let error = WireError::new("not-found", sentence, "Look at the bench for what waits.").field("body.alarm");
             return Err(error.value(typed).range("an alarm that nobody answered yet"));
         }
@@ -70,10 +67,7 @@ impl Enact for AnswerAlarm {
 
 impl Enact for ConfirmTime {
     fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
-        let body = book::TimeConfirmed {
-            shown_ms: desk.now.wall_ms,
-            by: "person".to_owned(),
-        };
+        let body = book::TimeConfirmed { shown_ms: desk.now.wall_ms, by: "person".to_owned() };
         desk.put(Body::TimeConfirmed(body), vec![]);
         Ok(())
     }
@@ -85,11 +79,7 @@ impl Enact for CheckpointGiven {
         let Some(head) = desk.book.own()? else {
             return Err(WireError::new("fault", "This book has no log.", ""));
         };
-        let checkpoint = book::Continues {
-            log: head.log,
-            size: head.size,
-            root: STANDARD.encode(head.root),
-        };
+        let checkpoint = book::Continues { log: head.log, size: head.size, root: STANDARD.encode(head.root) };
         desk.put(Body::CheckpointGiven(book::CheckpointGiven { to, checkpoint }), vec![]);
         Ok(())
     }

@@ -161,47 +161,18 @@ const ORIGINS: &[&str] = &["sheet", "handbook", "class"];
 const BELOW: &[&str] = &["resumes", "fault"];
 const COUNTED: &[&str] = &["mixing", "spreading", "closing", "pressure"];
 const SIDES: &[&str] = &["weight", "volume"];
-const CLOCKS: &[&str] = &[
-    "pot",
-    "open",
-    "closed",
-    "fresh-surface",
-    "glue-again",
-    "clamp",
-    "machining",
-    "full-cure",
-];
+const CLOCKS: &[&str] = &["pot", "open", "closed", "fresh-surface", "glue-again", "clamp", "machining", "full-cure"];
 
 impl Enact for Card {
     fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
         let revises = desk.find_if(Noun::Card, "body.revises", self.revises.as_deref())?;
         let name = self.current_name(desk, revises.as_ref())?;
         let body = self.body(name, revises)?;
-        ordered(
-            "body.application_minimum",
-            body.application_minimum.as_ref(),
-            body.application_maximum.as_ref(),
-        )?;
-        ordered(
-            "body.minimum_cure",
-            body.minimum_cure.as_ref(),
-            body.maximum_cure.as_ref(),
-        )?;
-        ordered(
-            "body.moisture_minimum",
-            body.moisture_minimum.as_ref(),
-            body.moisture_maximum.as_ref(),
-        )?;
-        ordered(
-            "body.humidity_minimum",
-            body.humidity_minimum.as_ref(),
-            body.humidity_maximum.as_ref(),
-        )?;
-        ordered(
-            "body.pressure_minimum",
-            body.pressure_minimum.as_ref(),
-            body.pressure_maximum.as_ref(),
-        )?;
+        ordered("body.application_minimum", body.application_minimum.as_ref(), body.application_maximum.as_ref())?;
+        ordered("body.minimum_cure", body.minimum_cure.as_ref(), body.maximum_cure.as_ref())?;
+        ordered("body.moisture_minimum", body.moisture_minimum.as_ref(), body.moisture_maximum.as_ref())?;
+        ordered("body.humidity_minimum", body.humidity_minimum.as_ref(), body.humidity_maximum.as_ref())?;
+        ordered("body.pressure_minimum", body.pressure_minimum.as_ref(), body.pressure_maximum.as_ref())?;
         desk.put(Body::Card(body), vec![]);
         Ok(())
     }
@@ -236,9 +207,7 @@ impl Card {
             limits: self.limits()?,
             together: self.together,
             minimum_cure: cure("body.minimum_cure", &self.minimum_cure)?,
-            below_minimum: below
-                .map(|b| text::word("body.below_minimum", b, BELOW).map(str::to_owned))
-                .transpose()?,
+            below_minimum: below.map(|b| text::word("body.below_minimum", b, BELOW).map(str::to_owned)).transpose()?,
             maximum_cure: cure("body.maximum_cure", &self.maximum_cure)?,
             application_minimum: cure("body.application_minimum", &self.application_minimum)?,
             application_maximum: cure("body.application_maximum", &self.application_maximum)?,
@@ -251,11 +220,7 @@ impl Card {
             pressure_maximum: pressure("body.pressure_maximum", &self.pressure_maximum)?,
             largest_batch: typed::maybe("body.largest_batch", self.largest_batch.as_deref(), typed::mass)?,
             resin_g_per_l: typed::maybe("body.resin_density", self.resin_density.as_deref(), typed::density)?,
-            hardener_g_per_l: typed::maybe(
-                "body.hardener_density",
-                self.hardener_density.as_deref(),
-                typed::density,
-            )?,
+            hardener_g_per_l: typed::maybe("body.hardener_density", self.hardener_density.as_deref(), typed::density)?,
             stirring: time("body.stirring", &self.stirring)?,
             standing: time("body.standing", &self.standing)?,
             spread_mg_per_m2: typed::maybe("body.spread", self.spread.as_deref(), typed::spread)?,
@@ -273,15 +238,11 @@ impl Card {
             let field = format!("body.limits[{at}]");
             let made = limit.parse(&field)?;
             if !met.insert((made.clock.clone(), made.bent.unwrap_or(false))) {
-                let sentence = format!(
-                    "{field}.clock is \"{}\", for which this card gives a limit already.",
-                    made.clock
-                );
+                let sentence =
+                    format!("{field}.clock is \"{}\", for which this card gives a limit already.", made.clock);
                 let advice = "Put all points of one clock into one limit.";
                 let error = WireError::new("contradicts", sentence, advice).field(format!("{field}.clock"));
-                return Err(error
-                    .value(&made.clock)
-                    .range("each clock once, and once more for bent joints"));
+                return Err(error.value(&made.clock).range("each clock once, and once more for bent joints"));
             }
             limits.push(made);
         }
@@ -299,29 +260,17 @@ impl Limit {
             let made = point.parse(&field, clock)?;
             let key = |point: &card::Point| (point.at.as_ref().map(|t| t.mk), point.mass.as_ref().map(|m| m.mg));
             if points.iter().any(|earlier| key(earlier) == key(&made)) {
-                let sentence = format!(
-                    "{field} gives a second time for the same temperature and mass: \"{}\".",
-                    made.typed
-                );
-                let error = WireError::new(
-                    "contradicts",
-                    sentence,
-                    "Give each temperature once; a span as \"4-6 h\".",
-                );
-                return Err(error
-                    .field(field)
-                    .value(&made.typed)
-                    .range("each temperature and mass once"));
+                let sentence =
+                    format!("{field} gives a second time for the same temperature and mass: \"{}\".", made.typed);
+                let error = WireError::new("contradicts", sentence, "Give each temperature once; a span as \"4-6 h\".");
+                return Err(error.field(field).value(&made.typed).range("each temperature and mass once"));
             }
             points.push(made);
         }
         let counted = self.counted_from.as_deref();
         let counted =
             counted.map(|word| text::word(&format!("{field}.counted_from"), word, COUNTED).map(str::to_owned));
-        let judged = self
-            .judged_by
-            .as_deref()
-            .map(|by| text::note(&format!("{field}.judged_by"), by));
+        let judged = self.judged_by.as_deref().map(|by| text::note(&format!("{field}.judged_by"), by));
         Ok(card::Limit {
             clock: clock.to_owned(),
             points,
@@ -338,19 +287,11 @@ impl Point {
         if at.is_none() && !matches!(clock, "fresh-surface" | "glue-again") {
             let sentence = format!("{field}.at is missing: a {clock} time holds at a temperature, -40 to 260 °C.");
             let error = WireError::new("missing", sentence, "Write the sheet's temperature, as in \"20 C\".");
-            return Err(error
-                .field(format!("{field}.at"))
-                .range(glue::unit::CureTemperature::RANGE));
+            return Err(error.field(format!("{field}.at")).range(glue::unit::CureTemperature::RANGE));
         }
         let (low_ms, high_ms, typed) = typed::time_range(&format!("{field}.time"), &self.time)?;
         let mass = typed::maybe(&format!("{field}.mass"), self.mass.as_deref(), typed::mass)?;
-        Ok(card::Point {
-            at,
-            low_ms,
-            high_ms,
-            typed,
-            mass,
-        })
+        Ok(card::Point { at, low_ms, high_ms, typed, mass })
     }
 }
 
@@ -361,16 +302,7 @@ impl RatioWire {
         match self {
             RatioWire::Text(text) => {
                 let (parts, by) = split_side(text);
-                side(
-                    card::Ratio {
-                        weight: None,
-                        volume: None,
-                        tolerance: outer,
-                    },
-                    "body.ratio",
-                    by,
-                    parts,
-                )
+                side(card::Ratio { weight: None, volume: None, tolerance: outer }, "body.ratio", by, parts)
             }
             RatioWire::Full(full) => full.parse(outer),
         }
@@ -380,11 +312,7 @@ impl RatioWire {
 impl RatioFull {
     fn parse(&self, outer: Option<Share>) -> Result<card::Ratio, WireError> {
         let inner = typed::maybe("body.ratio.tolerance", self.tolerance.as_deref(), typed::tolerance)?;
-        let mut ratio = card::Ratio {
-            weight: None,
-            volume: None,
-            tolerance: inner.or(outer),
-        };
+        let mut ratio = card::Ratio { weight: None, volume: None, tolerance: inner.or(outer) };
         if let Some(text) = &self.weight {
             ratio = side(ratio, "body.ratio.weight", "weight", text)?;
         }
@@ -397,7 +325,9 @@ impl RatioFull {
         }
         if ratio.weight.is_none() && ratio.volume.is_none() {
             let sentence = "body.ratio names no ratio: give weight, volume or both, like \"100:83\".";
-            return Err(WireError::new("missing", sentence, "Write the sheet's ratio.").field("body.ratio"));
+            return Err(WireError::new("missing", sentence, "Write the sheet's ratio.")
+                .field("body.ratio")
+                .range("by weight, by volume or both"));
         }
         Ok(ratio)
     }
@@ -405,19 +335,13 @@ impl RatioFull {
 
 fn side(mut ratio: card::Ratio, field: &str, by: &str, text: &str) -> Result<card::Ratio, WireError> {
     let parts = Some(typed::parts(field, text)?);
-    let place = if by == "volume" {
-        &mut ratio.volume
-    } else {
-        &mut ratio.weight
-    };
+    let place = if by == "volume" { &mut ratio.volume } else { &mut ratio.weight };
     if place.is_some() {
         let sentence = format!("{field} is \"{}\", a second ratio by {by}.", shown(text));
-        return Err(
-            WireError::new("contradicts", sentence, "Give one ratio by weight and one by volume.")
-                .field(field)
-                .value(text)
-                .range("one by weight, one by volume"),
-        );
+        return Err(WireError::new("contradicts", sentence, "Give one ratio by weight and one by volume.")
+            .field(field)
+            .value(text)
+            .range("one by weight, one by volume"));
     }
     *place = parts;
     Ok(ratio)

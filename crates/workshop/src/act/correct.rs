@@ -43,9 +43,7 @@ impl Enact for Correct {
             desk.happened_ms = original.happened_ms;
         }
         desk.replaces = Some(original);
-        Act::read(word, self.body)
-            .and_then(|act| act.enact(desk))
-            .map_err(inside)
+        Act::read(word, self.body).and_then(|act| act.enact(desk)).map_err(inside)
     }
 }
 
@@ -57,8 +55,7 @@ impl Enact for Withdraw {
             if act_of(&entry.body).is_none() && !matches!(entry.body, Body::Batch(_)) {
                 return Err(fixed("body.entry", &self.entry, entry.body.kind()));
             }
-            desk.in_force(&entry.id)?
-                .ok_or_else(|| gone("body.entry", &self.entry))?;
+            desk.in_force(&entry.id)?.ok_or_else(|| gone("body.entry", &self.entry))?;
             unneeded(desk, &self.entry, &entry)?;
         } else if withdrawn_already(desk, &entry)? {
             return Err(gone("body.entry", &self.entry));
@@ -71,10 +68,7 @@ impl Enact for Withdraw {
 
 /// Lays down a withdrawal.
 pub(super) fn put_withdrawal(desk: &mut Desk, entry: &str, about: Vec<Id>, taken_back: bool) {
-    let body = settle::Withdrawn {
-        entry: entry.to_owned(),
-        taken_back: taken_back.then_some(true),
-    };
+    let body = settle::Withdrawn { entry: entry.to_owned(), taken_back: taken_back.then_some(true) };
     desk.put(Body::Withdrawn(body), about);
 }
 
@@ -87,18 +81,11 @@ pub(super) fn own_entry(desk: &Desk, field: &str, typed: &str) -> Result<Entry, 
         Err(_) => None,
     };
     found.filter(|entry| entry.log == own).ok_or_else(|| {
-        let sentence = format!(
-            "{field} is \"{}\", but this book's own log has no such entry.",
-            shown(typed)
-        );
-        WireError::new(
-            "not-found",
-            sentence,
-            "Use the entry's id or its place in the log, as in a receipt.",
-        )
-        .field(field)
-        .value(typed)
-        .range("an entry of the own log")
+        let sentence = format!("{field} is \"{}\", but this book's own log has no such entry.", shown(typed));
+        WireError::new("not-found", sentence, "Use the entry's id or its place in the log, as in a receipt.")
+            .field(field)
+            .value(typed)
+            .range("an entry of the own log")
     })
 }
 
@@ -140,23 +127,15 @@ fn gone(field: &str, typed: &str) -> WireError {
 }
 
 fn fixed(field: &str, typed: &str, kind: &str) -> WireError {
-    let sentence = format!(
-        "{field} is \"{}\", an entry of kind {kind}, which stays as it is.",
-        shown(typed)
-    );
-    let error = WireError::new(
-        "contradicts",
-        sentence,
-        "Readings from a file and batches are withdrawn and entered anew.",
-    );
+    let sentence = format!("{field} is \"{}\", an entry of kind {kind}, which stays as it is.", shown(typed));
+    let error =
+        WireError::new("contradicts", sentence, "Readings from a file and batches are withdrawn and entered anew.");
     error.field(field).value(typed).range("an entry that a person made")
 }
 
 fn withdrawn_already(desk: &Desk, entry: &Entry) -> Result<bool, WireError> {
     let naming = desk.book.versions(&entry.id)?;
-    Ok(naming
-        .iter()
-        .any(|one| matches!(&one.body, Body::Withdrawn(body) if body.entry == entry.id)))
+    Ok(naming.iter().any(|one| matches!(&one.body, Body::Withdrawn(body) if body.entry == entry.id)))
 }
 
 /// A thing that other entries name is corrected, not withdrawn.
@@ -165,20 +144,11 @@ fn unneeded(desk: &Desk, typed: &str, entry: &Entry) -> Result<(), WireError> {
         return Ok(());
     }
     let others = desk.judge.subject(&entry.id)?;
-    let Some(other) = others
-        .iter()
-        .find(|one| one.entry.id != entry.id && one.entry.act != entry.act)
-    else {
+    let Some(other) = others.iter().find(|one| one.entry.id != entry.id && one.entry.act != entry.act) else {
         return Ok(());
     };
     let what = format!("{} {}", other.entry.body.kind(), other.entry.seq);
-    let sentence = format!(
-        "body.entry is \"{}\", which other entries name (the first: {what}).",
-        shown(typed)
-    );
+    let sentence = format!("body.entry is \"{}\", which other entries name (the first: {what}).", shown(typed));
     let error = WireError::new("contradicts", sentence, "Correct it, or withdraw first what names it.");
-    Err(error
-        .field("body.entry")
-        .value(typed)
-        .range("an entry that nothing else names"))
+    Err(error.field("body.entry").value(typed).range("an entry that nothing else names"))
 }

@@ -148,9 +148,7 @@ impl<'a> Desk<'a> {
         let mut tail: Vec<Entry> = Vec::new();
         for count in [32, 128, LOOK_BACK] {
             tail = self.book.tail(count)?;
-            let reached = tail
-                .first()
-                .is_none_or(|oldest| oldest.order_ms <= from_ms || oldest.seq == 0);
+            let reached = tail.first().is_none_or(|oldest| oldest.order_ms <= from_ms || oldest.seq == 0);
             if reached {
                 break;
             }
@@ -170,21 +168,14 @@ impl<'a> Desk<'a> {
 pub(super) fn taken(noun: Noun, field: &str, name: &str) -> WireError {
     let word = names::word(noun);
     let sentence = format!("{field} is \"{}\", which another {word} bears already.", shown(name));
-    WireError::new(
-        "duplicate",
-        sentence,
-        "Choose another, or correct the entry that bears it.",
-    )
-    .field(field)
-    .value(name)
-    .range(format!("a name that no {word} bears yet"))
+    WireError::new("duplicate", sentence, "Choose another, or correct the entry that bears it.")
+        .field(field)
+        .value(name)
+        .range(format!("a name that no {word} bears yet"))
 }
 
 /// A list that names something twice.
 pub(super) fn twice(field: &str, name: &str) -> WireError {
     let sentence = format!("{field} names \"{}\" twice.", shown(name));
-    WireError::new("duplicate", sentence, "Name it once.")
-        .field(field)
-        .value(name)
-        .range("each once")
+    WireError::new("duplicate", sentence, "Name it once.").field(field).value(name).range("each once")
 }

@@ -110,9 +110,8 @@ impl Workshop {
     /// The first act of a book. The file appears under its name with the act in it, or not at all.
     fn begun(&mut self, asked: &Asked) -> Result<Receipt, WireError> {
         let draft = file::beside(&self.path, &asked.digest);
-        let receipt = Book::create(&draft)
-            .map_err(WireError::from)
-            .and_then(|mut book| self.kept(&mut book, asked, ""));
+        let receipt =
+            Book::create(&draft).map_err(WireError::from).and_then(|mut book| self.kept(&mut book, asked, ""));
         let published = receipt.and_then(|receipt| file::publish(&draft, &self.path).map(|()| receipt));
         file::discard(&draft);
         published
@@ -122,12 +121,7 @@ impl Workshop {
         let (now, made_up) = (self.clock.now(), self.made_up);
         let ids = &mut self.ids;
         let kept = book.transact(|book| {
-            let writing = Writing {
-                book,
-                now: &now,
-                identity,
-                made_up,
-            };
+            let writing = Writing { book, now: &now, identity, made_up };
             writing.act(asked.clone(), ids)
         });
         match kept {
@@ -169,9 +163,7 @@ impl Writing<'_> {
         lay(&mut desk, &asked)?;
         asked.act.enact(&mut desk)?;
         if let Some(same) = desk.same_as.take() {
-            let before = book
-                .by_act(&same)?
-                .ok_or_else(|| WireError::new("fault", "An act has gone.", ""))?;
+            let before = book.by_act(&same)?.ok_or_else(|| WireError::new("fault", "An act has gone.", ""))?;
             return Err(Unkept::Same(Box::new(receipt::of(book, &before, &axis, true)?)));
         }
         let (drafts, blocks) = (std::mem::take(&mut desk.drafts), std::mem::take(&mut desk.blocks));
@@ -182,11 +174,7 @@ impl Writing<'_> {
 
     /// The same key again: the same receipt, if it is the same act.
     fn repeated(&self, before: &Appended, asked: &Asked) -> Result<Receipt, WireError> {
-        if self
-            .book
-            .asked(&asked.key)?
-            .is_some_and(|digest| digest != asked.digest)
-        {
+        if self.book.asked(&asked.key)?.is_some_and(|digest| digest != asked.digest) {
             let key = shown(&asked.key);
             let sentence = format!("key is \"{key}\", under which this book keeps a different act.");
             let error = WireError::new("conflict", sentence, "Use a fresh key for a new act.").field("key");

@@ -49,14 +49,9 @@ pub(super) fn logged(typed: &str, zone_min: i32) -> Option<i64> {
     if let Ok(instant) = DateTime::parse_from_rfc3339(typed) {
         return Some(instant.timestamp_millis());
     }
-    let local = [
-        "%Y-%m-%d %H:%M:%S%.f",
-        "%Y-%m-%dT%H:%M:%S%.f",
-        "%Y-%m-%d %H:%M",
-        "%Y-%m-%dT%H:%M",
-    ]
-    .iter()
-    .find_map(|shape| NaiveDateTime::parse_from_str(typed, shape).ok())?;
+    let local = ["%Y-%m-%d %H:%M:%S%.f", "%Y-%m-%dT%H:%M:%S%.f", "%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M"]
+        .iter()
+        .find_map(|shape| NaiveDateTime::parse_from_str(typed, shape).ok())?;
     Some(local.and_utc().timestamp_millis() - i64::from(zone_min) * 60_000)
 }
 
@@ -100,10 +95,7 @@ fn start_of(day: NaiveDate, zone_min: i32) -> i64 {
 
 fn ranged(field: &str, typed: &str, at_ms: i64) -> Result<i64, WireError> {
     if implausible(at_ms) {
-        let sentence = format!(
-            "{field} is \"{}\", which is outside 1990-01-01 to 2200-01-01.",
-            shown(typed)
-        );
+        let sentence = format!("{field} is \"{}\", which is outside 1990-01-01 to 2200-01-01.", shown(typed));
         let error = WireError::new("out-of-range", sentence, "Check the year.");
         return Err(error.field(field).value(typed).range("1990-01-01 to 2200-01-01"));
     }
@@ -114,15 +106,8 @@ fn ranged(field: &str, typed: &str, at_ms: i64) -> Result<i64, WireError> {
 pub(super) fn not_future(field: &str, typed: &str, at_ms: i64, latest_ms: i64) -> Result<i64, WireError> {
     if at_ms > latest_ms + LEEWAY_MS {
         let now = written(latest_ms);
-        let sentence = format!(
-            "{field} is \"{}\", which is later than now ({now}); it takes {RANGE}.",
-            shown(typed)
-        );
-        let error = WireError::new(
-            "future",
-            sentence,
-            "Enter it when it has happened, or correct the instant.",
-        );
+        let sentence = format!("{field} is \"{}\", which is later than now ({now}); it takes {RANGE}.", shown(typed));
+        let error = WireError::new("future", sentence, "Enter it when it has happened, or correct the instant.");
         return Err(error.field(field).value(typed).range(RANGE));
     }
     Ok(at_ms)
@@ -133,14 +118,10 @@ fn wrong(field: &str, typed: &str) -> WireError {
         "{field} is \"{}\", which is no instant of the calendar with its offset; it takes {RANGE}.",
         shown(typed)
     );
-    WireError::new(
-        "out-of-range",
-        sentence,
-        "Write it like 2026-11-24T09:10:00+01:00 or 2026-11-24T08:10:00Z.",
-    )
-    .field(field)
-    .value(typed)
-    .range(RANGE)
+    WireError::new("out-of-range", sentence, "Write it like 2026-11-24T09:10:00+01:00 or 2026-11-24T08:10:00Z.")
+        .field(field)
+        .value(typed)
+        .range(RANGE)
 }
 
 #[cfg(test)]
@@ -150,34 +131,16 @@ mod tests {
     #[test]
     fn days_turn_at_local_midnight() {
         let at = |text| any("happened", text).unwrap_or(0);
-        assert_eq!(
-            local_day(at("2026-11-24T23:59:59Z"), 0),
-            ("Tue", "2026-11-24".to_owned())
-        );
-        assert_eq!(
-            local_day(at("2026-11-24T23:30:00Z"), 60),
-            ("Wed", "2026-11-25".to_owned())
-        );
-        assert_eq!(
-            local_day(at("2026-11-25T03:30:00Z"), -300),
-            ("Tue", "2026-11-24".to_owned())
-        );
+        assert_eq!(local_day(at("2026-11-24T23:59:59Z"), 0), ("Tue", "2026-11-24".to_owned()));
+        assert_eq!(local_day(at("2026-11-24T23:30:00Z"), 60), ("Wed", "2026-11-25".to_owned()));
+        assert_eq!(local_day(at("2026-11-25T03:30:00Z"), -300), ("Tue", "2026-11-24".to_owned()));
     }
 
     #[test]
     fn impossible_instants_are_refused() {
-        for typed in [
-            "2026-02-30T10:00:00Z",
-            "2026-11-24T25:00:00Z",
-            "yesterday",
-            "2026-11-24",
-            "1066-10-14T09:00:00Z",
-        ] {
-            assert_eq!(
-                any("happened", typed).map_err(|e| e.code),
-                Err("out-of-range"),
-                "{typed}"
-            );
+        for typed in ["2026-02-30T10:00:00Z", "2026-11-24T25:00:00Z", "yesterday", "2026-11-24", "1066-10-14T09:00:00Z"]
+        {
+            assert_eq!(any("happened", typed).map_err(|e| e.code), Err("out-of-range"), "{typed}");
         }
     }
 }

@@ -85,21 +85,15 @@ fn by_text(desk: &Desk, field: &str, typed: &str) -> Result<JointRef, WireError>
     let mut found = Vec::new();
     for (_, part) in desk.book.list(Noun::Part)? {
         if joints_of(desk, &part)?.iter().any(|joint| joint.plan.mark == name) {
-            found.push(JointRef {
-                part,
-                mark: name.clone(),
-            });
+            found.push(JointRef { part, mark: name.clone() });
         }
     }
     match found.as_slice() {
         [one] => Ok(one.clone()),
         [] => Err(missing(field, typed)),
         many => {
-            let sentence = format!(
-                "{field} is \"{}\", and {} parts have a joint of that mark.",
-                shown(typed),
-                many.len()
-            );
+            let sentence =
+                format!("{field} is \"{}\", and {} parts have a joint of that mark.", shown(typed), many.len());
             let error = WireError::new("ambiguous", sentence, "Name the part too: \"R3-L/J2\".").field(field);
             Err(error.value(typed).range("one joint"))
         }
@@ -114,18 +108,11 @@ fn in_part(desk: &Desk, field: &str, typed: &str, part: String, mark: String) ->
 }
 
 fn missing(field: &str, typed: &str) -> WireError {
-    let sentence = format!(
-        "{field} is \"{}\", but no part in this book has that joint.",
-        shown(typed)
-    );
-    WireError::new(
-        "not-found",
-        sentence,
-        "Check the marks, or add the joint to its part first.",
-    )
-    .field(field)
-    .value(typed)
-    .range("a joint in this book")
+    let sentence = format!("{field} is \"{}\", but no part in this book has that joint.", shown(typed));
+    WireError::new("not-found", sentence, "Check the marks, or add the joint to its part first.")
+        .field(field)
+        .value(typed)
+        .range("a joint in this book")
 }
 
 /// A part's joints at a stage; without a stage all of them, where its kind is glued in one.
@@ -139,30 +126,19 @@ fn of_part(desk: &Desk, field: &str, mark: &str, stage: Option<&str>) -> Result<
     {
         let stages: Vec<&str> = kind.stages.iter().map(|stage| stage.mark.as_str()).collect();
         let range = stages.join(", ");
-        let sentence = format!(
-            "body.stage is missing: \"{}\" is glued in the stages {range}.",
-            shown(mark)
-        );
-        return Err(WireError::new("missing", sentence, "Name the stage.")
-            .field("body.stage")
-            .range(range));
+        let sentence = format!("body.stage is missing: \"{}\" is glued in the stages {range}.", shown(mark));
+        return Err(WireError::new("missing", sentence, "Name the stage.").field("body.stage").range(range));
     }
     let wanted = |joint: &&JointOf| stage.is_none() || joint.stage == stage;
     let found: Vec<JointRef> = joints
         .iter()
         .filter(wanted)
-        .map(|joint| JointRef {
-            part: part.clone(),
-            mark: joint.plan.mark.clone(),
-        })
+        .map(|joint| JointRef { part: part.clone(), mark: joint.plan.mark.clone() })
         .collect();
     if found.is_empty() {
         let which = stage.as_deref().unwrap_or("");
-        let sentence = format!(
-            "{field} is \"{}\", which has no joints to glue at stage \"{}\".",
-            shown(mark),
-            shown(which)
-        );
+        let sentence =
+            format!("{field} is \"{}\", which has no joints to glue at stage \"{}\".", shown(mark), shown(which));
         let error = WireError::new("not-found", sentence, "Check the stage, or add the joints to the part.");
         return Err(error.field(field).value(mark).range("a part with joints"));
     }

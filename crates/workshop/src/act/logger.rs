@@ -43,53 +43,29 @@ impl File {
                 Ok(None) => skipped += 1,
                 Ok(Some(reading)) => {
                     plausible(path, line, reading.at_ms, latest_ms)?;
-                    minutes
-                        .entry(reading.at_ms.div_euclid(MINUTE_MS) * MINUTE_MS)
-                        .or_default()
-                        .take(&reading);
+                    minutes.entry(reading.at_ms.div_euclid(MINUTE_MS) * MINUTE_MS).or_default().take(&reading);
                 }
                 Err((what, value, range)) => return Err(impossible(path, line, what, &value, range)),
             }
         }
         if minutes.is_empty() {
-            let sentence = format!(
-                "body.path is \"{}\", in which no line gives a time and a temperature.",
-                shown(path)
-            );
+            let sentence =
+                format!("body.path is \"{}\", in which no line gives a time and a temperature.", shown(path));
             let error = WireError::new("out-of-range", sentence, "Name the columns in body.columns.");
-            return Err(error
-                .field("body.path")
-                .value(path)
-                .range("a file with at least one reading"));
+            return Err(error.field("body.path").value(path).range("a file with at least one reading"));
         }
-        let name = std::path::Path::new(path)
-            .file_name()
-            .unwrap_or_default()
-            .to_string_lossy();
+        let name = std::path::Path::new(path).file_name().unwrap_or_default().to_string_lossy();
         let minutes = minutes.into_iter().map(|(at_ms, minute)| minute.mean(at_ms)).collect();
-        Ok(File {
-            name: shown(&name),
-            sha256: hex::encode(Sha256::digest(&bytes)),
-            minutes,
-            skipped,
-        })
+        Ok(File { name: shown(&name), sha256: hex::encode(Sha256::digest(&bytes)), minutes, skipped })
     }
 
     /// One block an hour.
     pub fn blocks(&self, place: &Id, source: &str) -> Vec<Block> {
         let mut hours: BTreeMap<i64, Vec<Minute>> = BTreeMap::new();
         for minute in &self.minutes {
-            hours
-                .entry(minute.at_ms.div_euclid(HOUR_MS) * HOUR_MS)
-                .or_default()
-                .push(*minute);
+            hours.entry(minute.at_ms.div_euclid(HOUR_MS) * HOUR_MS).or_default().push(*minute);
         }
-        let block = |(hour_ms, minutes)| Block {
-            place: place.clone(),
-            source: source.to_owned(),
-            hour_ms,
-            minutes,
-        };
+        let block = |(hour_ms, minutes)| Block { place: place.clone(), source: source.to_owned(), hour_ms, minutes };
         hours.into_iter().map(block).collect()
     }
 }
@@ -110,11 +86,8 @@ fn load(path: &str) -> Result<Vec<u8>, WireError> {
         return Err(wrong("it is no file".to_owned()));
     }
     if about.len() > LARGEST {
-        let sentence = format!(
-            "body.path is \"{}\", a file of {} bytes; it takes at most 64 MB.",
-            shown(path),
-            about.len()
-        );
+        let sentence =
+            format!("body.path is \"{}\", a file of {} bytes; it takes at most 64 MB.", shown(path), about.len());
         let error = WireError::new("out-of-range", sentence, "Split the file.").field("body.path");
         return Err(error.value(path).range("at most 64 MB"));
     }
@@ -124,10 +97,7 @@ fn load(path: &str) -> Result<Vec<u8>, WireError> {
 /// UTF-8, or one byte a letter as older loggers write their degree sign.
 fn decoded(path: &str, bytes: &[u8]) -> Result<String, WireError> {
     if bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]) {
-        let sentence = format!(
-            "body.path is \"{}\", which is written in UTF-16; it takes UTF-8.",
-            shown(path)
-        );
+        let sentence = format!("body.path is \"{}\", which is written in UTF-16; it takes UTF-8.", shown(path));
         let error = WireError::new("out-of-range", sentence, "Save it as UTF-8.").field("body.path");
         return Err(error.value(path).range("UTF-8"));
     }
@@ -148,11 +118,7 @@ impl Table {
     fn open(text: &str, path: &str, columns: Option<&Columns>) -> Result<Table, WireError> {
         let delimiter = sniff(text);
         let mut reader = csv::ReaderBuilder::new();
-        let reader = reader
-            .delimiter(delimiter)
-            .has_headers(false)
-            .flexible(true)
-            .from_reader(text.as_bytes());
+        let reader = reader.delimiter(delimiter).has_headers(false).flexible(true).from_reader(text.as_bytes());
         let mut rows: Vec<(u64, csv::StringRecord)> = Vec::new();
         for row in reader.into_records().flatten() {
             let line = row.position().map_or(0, csv::Position::line);
@@ -160,18 +126,10 @@ impl Table {
         }
         let comma = delimiter != b',';
         let header = rows.iter().take(HEADER_WITHIN).enumerate();
-        let header = header
-            .filter_map(|(at, (_, row))| Found::of(row, columns, comma).map(|found| (at, found)))
-            .next();
+        let header = header.filter_map(|(at, (_, row))| Found::of(row, columns, comma).map(|found| (at, found))).next();
         match header {
-            Some((at, found)) => Ok(Table {
-                found,
-                rows: rows.split_off(at + 1),
-            }),
-            None if columns.is_none() => Ok(Table {
-                found: Found::plain(comma),
-                rows,
-            }),
+            Some((at, found)) => Ok(Table { found, rows: rows.split_off(at + 1) }),
+            None if columns.is_none() => Ok(Table { found: Found::plain(comma), rows }),
             None => {
                 let sentence = format!("body.columns names headers that \"{}\" does not have.", shown(path));
                 let error = WireError::new("not-found", sentence, "Write the headers as in the file's first lines.");
@@ -183,11 +141,7 @@ impl Table {
 
 /// The sign that parts the columns: the one met most often in the first lines, semicolon and tab before comma.
 fn sniff(text: &str) -> u8 {
-    let lines: Vec<&str> = text
-        .lines()
-        .filter(|line| !line.trim().is_empty())
-        .take(HEADER_WITHIN)
-        .collect();
+    let lines: Vec<&str> = text.lines().filter(|line| !line.trim().is_empty()).take(HEADER_WITHIN).collect();
     let met = |sign: char| lines.iter().filter(|line| line.contains(sign)).count();
     let most = lines.len().div_ceil(2);
     if met(';') >= most.max(1) {
@@ -222,14 +176,7 @@ type Impossible = (&'static str, String, &'static str);
 impl Found {
     /// Time, temperature and humidity in the first three columns.
     fn plain(comma: bool) -> Found {
-        Found {
-            day: None,
-            time: 0,
-            temperature: 1,
-            humidity: Some(2),
-            unit: "C",
-            comma,
-        }
+        Found { day: None, time: 0, temperature: 1, humidity: Some(2), unit: "C", comma }
     }
 
     /// The columns of a header row; None: it is no header.
@@ -239,11 +186,7 @@ impl Found {
             let name = name.as_ref()?.trim().to_lowercase();
             heads.iter().position(|head| *head == name)
         };
-        let guess = |words: &[&str]| {
-            heads
-                .iter()
-                .position(|head| words.iter().any(|word| head.contains(word)))
-        };
+        let guess = |words: &[&str]| words.iter().find_map(|word| heads.iter().position(|head| head.contains(word)));
         let asked = |name: fn(&Columns) -> &Option<String>| columns.map(name).filter(|name| name.is_some());
         let column = |name: fn(&Columns) -> &Option<String>, words: &[&str]| match asked(name) {
             Some(name) => named(name),
@@ -255,23 +198,10 @@ impl Found {
         let day = dated.filter(|day| asked(|it| &it.time).is_none() && *day != time);
         let humidity = column(|it| &it.humidity, &["humid", "rh", "feuchte"]).filter(|at| *at != temperature);
         let head = heads.get(temperature)?;
-        let unit = ["°f", "(f)", "[f]", "fahrenheit"]
-            .iter()
-            .any(|mark| head.contains(mark))
-            .then_some("F");
-        let kelvin = ["(k)", "[k]", "kelvin"]
-            .iter()
-            .any(|mark| head.contains(mark))
-            .then_some("K");
+        let unit = ["°f", "(f)", "[f]", "fahrenheit"].iter().any(|mark| head.contains(mark)).then_some("F");
+        let kelvin = ["(k)", "[k]", "kelvin"].iter().any(|mark| head.contains(mark)).then_some("K");
         let unit = unit.or(kelvin).unwrap_or("C");
-        (time != temperature).then_some(Found {
-            day,
-            time,
-            temperature,
-            humidity,
-            unit,
-            comma,
-        })
+        (time != temperature).then_some(Found { day, time, temperature, humidity, unit, comma })
     }
 
     /// A row's reading; None: it holds none.
@@ -296,20 +226,12 @@ impl Found {
             Err(UnitError::OutOfRange { range }) => return Err(("humidity", text, range)),
             Err(_) => None,
         };
-        Ok(Some(Row {
-            at_ms,
-            mk,
-            humidity_ppm,
-        }))
+        Ok(Some(Row { at_ms, mk, humidity_ppm }))
     }
 
     /// A cell with a decimal point and at most six decimals: a logger's further digits say nothing.
     fn number(&self, cell: &str) -> String {
-        let text = if self.comma {
-            cell.replacen(',', ".", 1)
-        } else {
-            cell.to_owned()
-        };
+        let text = if self.comma { cell.replacen(',', ".", 1) } else { cell.to_owned() };
         let Some(point) = text.find('.') else { return text };
         let (whole, tail) = text.split_at(point + 1);
         let digits = tail.bytes().take_while(u8::is_ascii_digit).count();
@@ -328,13 +250,7 @@ struct Gathered {
 
 impl Default for Gathered {
     fn default() -> Gathered {
-        Gathered {
-            low: i64::MAX,
-            high: i64::MIN,
-            sum: 0,
-            count: 0,
-            humidity: (0, 0),
-        }
+        Gathered { low: i64::MAX, high: i64::MIN, sum: 0, count: 0, humidity: (0, 0) }
     }
 }
 
@@ -382,8 +298,5 @@ fn impossible(path: &str, line: u64, what: &str, value: &str, range: &str) -> Wi
         shown(value)
     );
     let advice = "Correct or remove that line; nothing of the file was taken.";
-    WireError::new("out-of-range", sentence, advice)
-        .field("body.path")
-        .value(value)
-        .range(range)
+    WireError::new("out-of-range", sentence, advice).field("body.path").value(value).range(range)
 }

@@ -207,12 +207,7 @@ impl Poured {
         let resin = typed::maybe("body.resin", mix.resin.as_deref(), typed::amount)?;
         let hardener = typed::maybe("body.hardener", mix.hardener.as_deref(), typed::amount)?;
         let Some(totals) = totals else {
-            return Ok(Poured {
-                resin,
-                hardener,
-                weighing,
-                totals: None,
-            });
+            return Ok(Poured { resin, hardener, weighing, totals: None });
         };
         if resin.is_some() || hardener.is_some() {
             let sentence = "body.weighing gives running totals, and body.resin or body.hardener is given too.";
@@ -220,12 +215,7 @@ impl Poured {
             return Err(error.field("body.weighing").range("totals or net amounts"));
         }
         let (resin, hardener) = nets(&totals)?;
-        Ok(Poured {
-            resin: Some(resin),
-            hardener: Some(hardener),
-            weighing,
-            totals: Some(totals),
-        })
+        Ok(Poured { resin: Some(resin), hardener: Some(hardener), weighing, totals: Some(totals) })
     }
 }
 
@@ -259,12 +249,7 @@ fn cup_mass(field: &str, text: &str, unit: &str) -> Result<Weight, WireError> {
     if !text.is_empty() && text.chars().all(|letter| matches!(letter, '0' | '.' | ',')) {
         let steps = text.split(['.', ',']).nth(1).map_or(0, str::len);
         let one = typed::mass_in(field, &format!("1.{}", "0".repeat(steps.max(1))), unit)?;
-        return Ok(Weight {
-            mg: 0,
-            typed: format!("{text} {unit}"),
-            step_mg: one.step_mg,
-            by: None,
-        });
+        return Ok(Weight { mg: 0, typed: format!("{text} {unit}"), step_mg: one.step_mg, by: None });
     }
     typed::mass_in(field, text, unit)
 }
@@ -276,12 +261,7 @@ fn nets(totals: &[Weight]) -> Result<(Amount, Amount), WireError> {
     };
     let net = |more: &Weight, less: &Weight| {
         let typed = format!("{} - {}", more.typed, less.typed);
-        Amount::Mass(Weight {
-            mg: more.mg - less.mg,
-            typed,
-            step_mg: more.step_mg.max(less.step_mg),
-            by: None,
-        })
+        Amount::Mass(Weight { mg: more.mg - less.mg, typed, step_mg: more.step_mg.max(less.step_mg), by: None })
     };
     Ok((net(first, cup), net(all, first)))
 }
@@ -304,10 +284,7 @@ fn unmixed(desk: &Desk, batch: &str, typed: &str) -> Result<(), WireError> {
     let own = desk.own_id();
     let story = desk.judge.batch(batch)?;
     let mixed = |story: &crate::judge::BatchStory| {
-        story
-            .mixes
-            .iter()
-            .any(|(top_up, one)| !top_up && Some(&one.entry.id) != own.as_ref())
+        story.mixes.iter().any(|(top_up, one)| !top_up && Some(&one.entry.id) != own.as_ref())
     };
     if story.is_some_and(|story| mixed(&story)) {
         let sentence = format!("body.batch is \"{}\", which has its mix already.", shown(typed));

@@ -63,32 +63,19 @@ fn of_day(book: &Book, name: &str) -> Result<Vec<Id>, WireError> {
 
 fn not_found(noun: Noun, field: &str, typed: &str) -> WireError {
     let word = word(noun);
-    let sentence = format!(
-        "{field} is \"{}\", but no {word} of that name is in this book.",
-        shown(typed)
-    );
-    WireError::new(
-        "not-found",
-        sentence,
-        format!("Check the spelling, or enter the {word} first."),
-    )
-    .field(field)
-    .value(typed)
-    .range(format!("a {word} in this book"))
+    let sentence = format!("{field} is \"{}\", but no {word} of that name is in this book.", shown(typed));
+    WireError::new("not-found", sentence, format!("Check the spelling, or enter the {word} first."))
+        .field(field)
+        .value(typed)
+        .range(format!("a {word} in this book"))
 }
 
 fn ambiguous(noun: Noun, field: &str, typed: &str, count: usize) -> WireError {
     let word = word(noun);
-    let sentence = format!(
-        "{field} is \"{}\", and {count} {word} entries answer to it.",
-        shown(typed)
-    );
+    let sentence = format!("{field} is \"{}\", and {count} {word} entries answer to it.", shown(typed));
     let advice = match noun {
         Noun::Batch => "Add the day, as in \"Tue 3 2026-11-24\", or use its id.",
         _ => "Use its id.",
     };
-    WireError::new("ambiguous", sentence, advice)
-        .field(field)
-        .value(typed)
-        .range(format!("one {word}"))
+    WireError::new("ambiguous", sentence, advice).field(field).value(typed).range(format!("one {word}"))
 }

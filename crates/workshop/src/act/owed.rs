@@ -14,9 +14,7 @@ pub(super) fn on_batch(judge: &Judge, batch: &BatchStory) -> Result<Vec<String>,
         }
         match judged.verdict.as_str() {
             "outside" => owed.push(format!("batch {name}: out of ratio")),
-            "cannot-tell" => owed.push(format!(
-                "batch {name}: this scale cannot tell whether the ratio is within"
-            )),
+            "cannot-tell" => owed.push(format!("batch {name}: this scale cannot tell whether the ratio is within")),
             _ => {}
         }
     }
@@ -26,10 +24,7 @@ pub(super) fn on_batch(judge: &Judge, batch: &BatchStory) -> Result<Vec<String>,
             owed.push(format!("batch {name}: {} lot {} had expired", lot.role, lot.mark));
         }
         if lot.other_adhesive {
-            owed.push(format!(
-                "batch {name}: {} lot {} belongs to another adhesive",
-                lot.role, lot.mark
-            ));
+            owed.push(format!("batch {name}: {} lot {} belongs to another adhesive", lot.role, lot.mark));
         }
     }
     for role in ["resin", "hardener"] {

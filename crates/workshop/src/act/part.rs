@@ -168,11 +168,7 @@ impl Enact for Set {
                 return Err(twice(&field, &mark));
             }
             let id = desk.fresh();
-            let body = part::Part {
-                mark,
-                assembly: assembly.clone(),
-                kind: Some(kind.clone()),
-            };
+            let body = part::Part { mark, assembly: assembly.clone(), kind: Some(kind.clone()) };
             desk.put_as(id.clone(), Body::Part(body), vec![id.clone()]);
             parts.push(id);
         }
@@ -218,13 +214,11 @@ impl Enact for Joint {
         let own = desk.own_id();
         let taken_already = joints_of(desk, &part)?
             .iter()
-            .any(|one| one.plan.mark == joint.mark && one.entry != own);
+            .any(|one| one.plan.mark == joint.mark && (own.is_none() || one.entry != own));
         if taken_already {
             let mut error = taken(Noun::Part, "body.mark", &joint.mark);
-            error.sentence = format!(
-                "body.mark is \"{}\", which another joint of this part bears already.",
-                joint.mark
-            );
+            error.sentence =
+                format!("body.mark is \"{}\", which another joint of this part bears already.", joint.mark);
             return Err(error.range("a mark that no joint of this part bears yet"));
         }
         let about = vec![part.clone()];
@@ -248,11 +242,7 @@ pub(super) fn joints_of(desk: &Desk, part: &str) -> Result<Vec<JointOf>, WireErr
     let mut joints = Vec::new();
     if let Some(kind) = kind_of(desk, part)? {
         for stage in kind.stages {
-            let of_stage = |plan| JointOf {
-                plan,
-                stage: Some(stage.mark.clone()),
-                entry: None,
-            };
+            let of_stage = |plan| JointOf { plan, stage: Some(stage.mark.clone()), entry: None };
             joints.extend(stage.joints.into_iter().map(of_stage));
         }
     }
@@ -260,11 +250,7 @@ pub(super) fn joints_of(desk: &Desk, part: &str) -> Result<Vec<JointOf>, WireErr
         if let Body::Joint(added) = one.body
             && added.part == part
         {
-            joints.push(JointOf {
-                plan: added.joint,
-                stage: None,
-                entry: Some(one.entry.id),
-            });
+            joints.push(JointOf { plan: added.joint, stage: None, entry: Some(one.entry.id) });
         }
     }
     Ok(joints)
@@ -279,13 +265,7 @@ pub(super) fn kind_of(desk: &Desk, part: &str) -> Result<Option<part::Kind>, Wir
         return Ok(None);
     };
     let kind = desk.in_force(kind)?;
-    Ok(kind.and_then(|one| {
-        if let Body::Kind(kind) = &one.body {
-            Some(kind.clone())
-        } else {
-            None
-        }
-    }))
+    Ok(kind.and_then(|one| if let Body::Kind(kind) = &one.body { Some(kind.clone()) } else { None }))
 }
 
 /// Presses per bond: 6 or 2.

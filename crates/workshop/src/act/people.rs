@@ -85,22 +85,10 @@ impl Enact for Instrument {
             share_accuracy: None,
         };
         for (field, text) in self.step.fields("body.step") {
-            set(
-                &field,
-                text,
-                &mut made.mass_step,
-                &mut made.temperature_step,
-                &mut made.share_step,
-            )?;
+            set(&field, text, &mut made.mass_step, &mut made.temperature_step, &mut made.share_step)?;
         }
         for (field, text) in self.accuracy.iter().flat_map(|texts| texts.fields("body.accuracy")) {
-            set(
-                &field,
-                text,
-                &mut made.mass_accuracy,
-                &mut made.temperature_accuracy,
-                &mut made.share_accuracy,
-            )?;
+            set(&field, text, &mut made.mass_accuracy, &mut made.temperature_accuracy, &mut made.share_accuracy)?;
         }
         desk.put(Body::Instrument(made), vec![]);
         Ok(())
@@ -129,11 +117,9 @@ impl Texts {
     fn fields(&self, field: &str) -> Vec<(String, &str)> {
         match self {
             Texts::One(text) => vec![(field.to_owned(), text.as_str())],
-            Texts::Many(texts) => texts
-                .iter()
-                .enumerate()
-                .map(|(at, text)| (format!("{field}[{at}]"), text.as_str()))
-                .collect(),
+            Texts::Many(texts) => {
+                texts.iter().enumerate().map(|(at, text)| (format!("{field}[{at}]"), text.as_str())).collect()
+            }
         }
     }
 }

@@ -109,11 +109,8 @@ impl Press {
             None => {
                 let range = words.join(", ");
                 let sentence = format!("body.seen is missing: {press} is one of {range}.");
-                let error = WireError::new(
-                    "missing",
-                    sentence,
-                    "Look along the joint while it is wet, and say what you saw.",
-                );
+                let error =
+                    WireError::new("missing", sentence, "Look along the joint while it is wet, and say what you saw.");
                 Err(error.field("body.seen").range(range))
             }
         }
@@ -121,10 +118,7 @@ impl Press {
 
     fn nothing_seen(&self, press: &str) -> Result<(), WireError> {
         let Some(seen) = &self.seen else { return Ok(()) };
-        let sentence = format!(
-            "body.seen is \"{}\", but nothing is looked at when {press} is pressed.",
-            shown(seen)
-        );
+        let sentence = format!("body.seen is \"{}\", but nothing is looked at when {press} is pressed.", shown(seen));
         let error = WireError::new("contradicts", sentence, "Leave it out.").field("body.seen");
         Err(error.value(seen).range("squeeze-out and used"))
     }
@@ -138,11 +132,7 @@ impl Press {
             return Err(nameless("body.bond", "bond"));
         };
         let batch = desk.find(Noun::Batch, "body.batch", batch)?;
-        let bonds = desk
-            .judge
-            .batch(&batch)?
-            .map(|story| story.bonds.clone())
-            .unwrap_or_default();
+        let bonds = desk.judge.batch(&batch)?.map(|story| story.bonds.clone()).unwrap_or_default();
         only("body.batch", "bond", bonds)
     }
 
@@ -202,13 +192,8 @@ impl Press {
         let of_subject =
             |press: &bond::Press| press.bond.as_ref() == Some(&subject) || press.batch.as_ref() == Some(&subject);
         let entries = desk.judge.subject(&subject)?;
-        let presses = entries
-            .into_iter()
-            .filter(|one| matches!(&one.body, Body::Press(press) if of_subject(press)));
-        presses
-            .map(|one| one.entry)
-            .max_by_key(|entry| (entry.order_ms, entry.seq))
-            .ok_or_else(|| no_press(field))
+        let presses = entries.into_iter().filter(|one| matches!(&one.body, Body::Press(press) if of_subject(press)));
+        presses.map(|one| one.entry).max_by_key(|entry| (entry.order_ms, entry.seq)).ok_or_else(|| no_press(field))
     }
 }
 
@@ -237,25 +222,13 @@ fn put(
         (Some(bond), "first-clamp-off" | "used") => said(desk, bond)?,
         _ => None,
     };
-    desk.put(
-        Body::Press(bond::Press {
-            press: press.to_owned(),
-            bond,
-            batch,
-            seen,
-            said,
-        }),
-        about,
-    );
+    desk.put(Body::Press(bond::Press { press: press.to_owned(), bond, batch, seen, said }), about);
     Ok(())
 }
 
 /// What the clocks of a bond say at the instant of this act, before it.
 fn said(desk: &Desk, bond: &str) -> Result<Option<Vec<bond::Said>>, WireError> {
-    let seen = Seen {
-        at_ms: desk.happened_ms,
-        known_ms: i64::MAX,
-    };
+    let seen = Seen { at_ms: desk.happened_ms, known_ms: i64::MAX };
     let clocks = judge::clocks_of_bond(desk.book, bond, seen, desk.axis)?;
     Ok(Some(clocks.iter().map(judge::Reckoned::stored).collect()))
 }
@@ -264,11 +237,7 @@ fn only(field: &str, noun: &str, mut found: Vec<Id>) -> Result<Id, WireError> {
     match (found.pop(), found.is_empty()) {
         (Some(one), true) => Ok(one),
         (None, _) => {
-            let error = WireError::new(
-                "not-found",
-                format!("{field} names no {noun}."),
-                format!("Name the {noun}."),
-            );
+            let error = WireError::new("not-found", format!("{field} names no {noun}."), format!("Name the {noun}."));
             Err(error.field(field).range(format!("one {noun}")))
         }
         (Some(_), false) => {
@@ -281,17 +250,11 @@ fn only(field: &str, noun: &str, mut found: Vec<Id>) -> Result<Id, WireError> {
 }
 
 fn nameless(field: &str, noun: &str) -> WireError {
-    let error = WireError::new(
-        "missing",
-        format!("{field} is missing: name the {noun}."),
-        format!("Name the {noun}."),
-    );
+    let error = WireError::new("missing", format!("{field} is missing: name the {noun}."), format!("Name the {noun}."));
     error.field(field).range(format!("a {noun} in this book"))
 }
 
 fn no_press(field: &str) -> WireError {
     let sentence = format!("{field} leads to no press that could be taken back.");
-    WireError::new("not-found", sentence, "Name the bond, batch or press.")
-        .field(field)
-        .range("a press that stands")
+    WireError::new("not-found", sentence, "Name the bond, batch or press.").field(field).range("a press that stands")
 }

@@ -19,10 +19,7 @@ pub(super) fn body<T: DeserializeOwned>(body: Value) -> Result<T, WireError> {
 pub(super) fn unknown_act(word: &str) -> WireError {
     let range = super::WORDS.join(", ");
     let sentence = format!("act is \"{}\", which is none of {range}.", shown(word));
-    WireError::new("not-found", sentence, "Use one of these words.")
-        .field("act")
-        .value(word)
-        .range(range)
+    WireError::new("not-found", sentence, "Use one of these words.").field("act").value(word).range(range)
 }
 
 fn read<T: DeserializeOwned>(root: &str, json: Value) -> Result<T, WireError> {
@@ -45,19 +42,9 @@ fn joined(root: &str, path: &str) -> String {
 fn told(path: &str, said: &str, root: &str, shape: &Value) -> WireError {
     let at = if path.is_empty() { "the act" } else { path };
     if let Some(name) = quoted(said, "unknown field `") {
-        let field = if path.ends_with(&name) {
-            path.to_owned()
-        } else {
-            joined_field(path, &name)
-        };
-        let known = said
-            .split_once("expected ")
-            .map_or("no fields", |(_, known)| known)
-            .replace('`', "");
-        let known = known
-            .trim_start_matches("one of ")
-            .trim_start_matches("there are ")
-            .to_owned();
+        let field = if path.ends_with(&name) { path.to_owned() } else { joined_field(path, &name) };
+        let known = said.split_once("expected ").map_or("no fields", |(_, known)| known).replace('`', "");
+        let known = known.trim_start_matches("one of ").trim_start_matches("there are ").to_owned();
         let sentence = format!("{} is no field here; it takes {known}.", shown(&field));
         return WireError::new("unknown-field", sentence, "Leave it out, or spell it as listed.")
             .field(shown(&field))
@@ -66,16 +53,13 @@ fn told(path: &str, said: &str, root: &str, shape: &Value) -> WireError {
     if let Some(name) = quoted(said, "missing field `") {
         let field = joined_field(path, &name);
         let sentence = format!("{field} is missing.");
-        return WireError::new("missing", sentence, format!("Give {name}."))
-            .field(field)
-            .range(format!("a {name}"));
+        return WireError::new("missing", sentence, format!("Give {name}.")).field(field).range(format!("a {name}"));
     }
     let value = value_at(shape, path.strip_prefix(root).unwrap_or(path));
     let said = said.replace("data did not match any variant of untagged enum", "no shape fits of");
     let sentence = format!("{at} has the wrong shape: {}.", shown(&said));
-    let error = WireError::new("bad-json", sentence, "Write it as `schema` shows.")
-        .field(at)
-        .range("the shape of the schema");
+    let error =
+        WireError::new("bad-json", sentence, "Write it as `schema` shows.").field(at).range("the shape of the schema");
     match value {
         Some(value) => error.value(&value.to_string()),
         None => error,
@@ -83,11 +67,7 @@ fn told(path: &str, said: &str, root: &str, shape: &Value) -> WireError {
 }
 
 fn joined_field(path: &str, name: &str) -> String {
-    if path.is_empty() {
-        name.to_owned()
-    } else {
-        format!("{path}.{name}")
-    }
+    if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") }
 }
 
 fn quoted(said: &str, before: &str) -> Option<String> {

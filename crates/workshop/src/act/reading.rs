@@ -131,20 +131,8 @@ impl Enact for Reading {
         temperature.by.clone_from(&instrument);
         let humidity = typed::maybe("body.humidity", self.humidity.as_deref(), typed::humidity)?;
         let (wood_temperature, wood_moisture) = self.wood.as_ref().map_or(Ok((None, None)), Wood::parse)?;
-        let lowest = self
-            .lowest_since
-            .as_ref()
-            .map(|lowest| lowest.parse(&temperature, desk))
-            .transpose()?;
-        let body = place::Reading {
-            place,
-            temperature,
-            humidity,
-            wood_temperature,
-            wood_moisture,
-            lowest,
-            instrument,
-        };
+        let lowest = self.lowest_since.as_ref().map(|lowest| lowest.parse(&temperature, desk)).transpose()?;
+        let body = place::Reading { place, temperature, humidity, wood_temperature, wood_moisture, lowest, instrument };
         desk.put(Body::Reading(body), vec![]);
         Ok(())
     }
@@ -170,16 +158,12 @@ impl LowestSince {
     fn parse(&self, now: &Temperature, desk: &Desk) -> Result<place::Lowest, WireError> {
         let latest_ms = desk.happened_ms;
         let lowest = match self {
-            LowestSince::Text(text) if unit::AirTemperature::knows_unit_of(text) => place::Lowest {
-                temperature: typed::air("body.lowest_since", text)?,
-                since_ms: None,
-            },
+            LowestSince::Text(text) if unit::AirTemperature::knows_unit_of(text) => {
+                place::Lowest { temperature: typed::air("body.lowest_since", text)?, since_ms: None }
+            }
             LowestSince::Text(text) => {
                 let since_ms = instant::past("body.lowest_since", text, latest_ms)?;
-                place::Lowest {
-                    temperature: now.clone(),
-                    since_ms: Some(since_ms),
-                }
+                place::Lowest { temperature: now.clone(), since_ms: Some(since_ms) }
             }
             LowestSince::Both(both) => place::Lowest {
                 temperature: typed::air("body.lowest_since.temperature", &both.temperature)?,
@@ -188,15 +172,10 @@ impl LowestSince {
         };
         if lowest.temperature.mk > now.mk {
             let typed = &lowest.temperature.typed;
-            let sentence = format!(
-                "body.lowest_since is \"{typed}\", which is above the reading itself, \"{}\".",
-                now.typed
-            );
+            let sentence =
+                format!("body.lowest_since is \"{typed}\", which is above the reading itself, \"{}\".", now.typed);
             let error = WireError::new("contradicts", sentence, "Check which of the two is the lowest.");
-            return Err(error
-                .field("body.lowest_since")
-                .value(typed)
-                .range(format!("at most {}", now.typed)));
+            return Err(error.field("body.lowest_since").value(typed).range(format!("at most {}", now.typed)));
         }
         Ok(lowest)
     }
@@ -214,22 +193,10 @@ impl Enact for Vouch {
             let from = instant::written(from_ms);
             let range = format!("after {from} and at most 31 days later");
             let sentence = format!("body.until is \"{}\"; it takes an instant {range}.", shown(&self.until));
-            let error = WireError::new(
-                "out-of-range",
-                sentence,
-                "Vouch for a shorter stretch, or say from when.",
-            );
+            let error = WireError::new("out-of-range", sentence, "Vouch for a shorter stretch, or say from when.");
             return Err(error.field("body.until").value(&self.until).range(range));
         }
-        desk.put(
-            Body::Vouch(place::Vouch {
-                place,
-                floor,
-                from_ms,
-                until_ms,
-            }),
-            vec![],
-        );
+        desk.put(Body::Vouch(place::Vouch { place, floor, from_ms, until_ms }), vec![]);
         Ok(())
     }
 }
@@ -243,10 +210,7 @@ impl Enact for ReadingsFile {
         let blocks = file.blocks(&place, &source);
         let mut named = Vec::new();
         for block in &blocks {
-            named.push(place::BlockRef {
-                hour_ms: block.hour_ms,
-                sha256: block.sha256()?,
-            });
+            named.push(place::BlockRef { hour_ms: block.hour_ms, sha256: block.sha256()? });
         }
         let body = place::Readings {
             place,

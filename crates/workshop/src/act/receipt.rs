@@ -17,14 +17,7 @@ const BONDS: usize = 50;
 pub(super) fn of(book: &Book, appended: &Appended, axis: &Axis, repeat: bool) -> Result<Receipt, WireError> {
     let entries: Vec<&Entry> = appended.entries.iter().map(|(entry, _)| entry).collect();
     let seen = seen(&entries);
-    let judge = Judge::new(
-        book,
-        Seen {
-            at_ms: i64::MAX,
-            known_ms: seen.known_ms,
-        },
-        axis,
-    );
+    let judge = Judge::new(book, Seen { at_ms: i64::MAX, known_ms: seen.known_ms }, axis);
     let made = made(&judge, &entries)?;
     let changed = changed(&judge, &entries)?;
     let owed = owed(book, &Judge::new(book, seen, axis), &entries)?;
@@ -41,31 +34,16 @@ pub(super) fn of(book: &Book, appended: &Appended, axis: &Axis, repeat: bool) ->
 }
 
 fn told(entry: &Entry, leaf: &[u8; 32]) -> Made {
-    Made {
-        seq: entry.seq,
-        id: entry.id.clone(),
-        kind: entry.body.kind().to_owned(),
-        leaf: hex::encode(leaf),
-    }
+    Made { seq: entry.seq, id: entry.id.clone(), kind: entry.body.kind().to_owned(), leaf: hex::encode(leaf) }
 }
 
 /// A late act is judged at its instant, a change of an old entry at the instant it was entered.
 fn seen(entries: &[&Entry]) -> Seen {
-    let mut seen = Seen {
-        at_ms: i64::MIN,
-        known_ms: i64::MIN,
-    };
+    let mut seen = Seen { at_ms: i64::MIN, known_ms: i64::MIN };
     for entry in entries {
         let change = entry.corrects.is_some() || matches!(entry.body, Body::Withdrawn(_));
-        let at_ms = if change {
-            entry.entered_ms.max(entry.happened_ms)
-        } else {
-            entry.happened_ms
-        };
-        let bookish = matches!(
-            entry.body,
-            Body::LogStart(_) | Body::ClockStep(_) | Body::TimeConfirmed(_)
-        );
+        let at_ms = if change { entry.entered_ms.max(entry.happened_ms) } else { entry.happened_ms };
+        let bookish = matches!(entry.body, Body::LogStart(_) | Body::ClockStep(_) | Body::TimeConfirmed(_));
         seen.known_ms = seen.known_ms.max(entry.entered_ms);
         if !bookish {
             seen.at_ms = seen.at_ms.max(at_ms);
@@ -111,9 +89,7 @@ fn made(judge: &Judge, entries: &[&Entry]) -> Result<BTreeMap<String, String>, W
             (body, Some(_)) => name_in(body).unwrap_or_else(|| entry.id.clone()),
         };
         let word = noun_of(&entry.body).map_or("entry", Noun::word).to_owned();
-        made.entry(word)
-            .and_modify(|names| *names = format!("{names}, {name}"))
-            .or_insert(name);
+        made.entry(word).and_modify(|names| *names = format!("{names}, {name}")).or_insert(name);
     }
     Ok(made)
 }
@@ -165,11 +141,7 @@ fn word_of(judge: &Judge, id: &str) -> Result<Option<String>, WireError> {
     };
     Ok(body.and_then(|body| {
         let noun = noun_of(&body)?;
-        Some(format!(
-            "{}:{}",
-            noun.word(),
-            name_in(&body).unwrap_or_else(|| id.to_owned())
-        ))
+        Some(format!("{}:{}", noun.word(), name_in(&body).unwrap_or_else(|| id.to_owned())))
     }))
 }
 

@@ -76,13 +76,5 @@ fn newest<T>(desk: &mut Desk, value: impl Fn(&Body) -> Option<T>) -> Result<Opti
         .filter(of_session)
         .filter_map(|one| value(&one.body).map(|value| (one.happened_ms, one.entry.seq, value, one.entry.id.clone())))
         .max_by_key(|(at_ms, seq, _, _)| (*at_ms, *seq));
-    Ok(found.map(|(at_ms, _, value, entry)| {
-        (
-            value,
-            Taken {
-                entry,
-                age_ms: happened_ms - at_ms,
-            },
-        )
-    }))
+    Ok(found.map(|(at_ms, _, value, entry)| (value, Taken { entry, age_ms: happened_ms - at_ms })))
 }

@@ -38,28 +38,16 @@ impl Enact for Reason {
     fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
         let text = text::said("body.text", &self.text)?;
         let (bond, word) = self.meant(desk)?;
-        let missing: Vec<Finding> = findings(desk, &bond)?
-            .into_iter()
-            .filter(|one| Finding::by_reason(&one.key))
-            .collect();
+        let missing: Vec<Finding> =
+            findings(desk, &bond)?.into_iter().filter(|one| Finding::by_reason(&one.key)).collect();
         let fits = |one: &&Finding| word.as_ref().is_none_or(|word| named(&one.key, word));
         let of: Vec<String> = missing.iter().filter(fits).map(|one| one.key.clone()).collect();
         if of.is_empty() {
             let owed: Vec<String> = missing.iter().map(|one| one.key.clone()).collect();
-            let range = if owed.is_empty() {
-                "nothing that a reason settles is owed".to_owned()
-            } else {
-                owed.join(", ")
-            };
-            let sentence = format!(
-                "body.of is \"{}\", which is not among what is owed: {range}.",
-                shown(&self.of)
-            );
-            let error = WireError::new(
-                "not-found",
-                sentence,
-                "Look at what is owed; a broken limit takes a decision.",
-            );
+            let range =
+                if owed.is_empty() { "nothing that a reason settles is owed".to_owned() } else { owed.join(", ") };
+            let sentence = format!("body.of is \"{}\", which is not among what is owed: {range}.", shown(&self.of));
+            let error = WireError::new("not-found", sentence, "Look at what is owed; a broken limit takes a decision.");
             return Err(error.field("body.of").value(&self.of).range(range));
         }
         let about = super::bond::subjects(desk, &bond)?;
@@ -72,10 +60,7 @@ impl Reason {
     /// The bond, and the word of what is owed where one is named.
     fn meant(&self, desk: &Desk) -> Result<(Id, Option<String>), WireError> {
         let of = self.of.trim();
-        let bare = of
-            .strip_prefix("bond ")
-            .or_else(|| of.strip_prefix("bond:"))
-            .unwrap_or(of);
+        let bare = of.strip_prefix("bond ").or_else(|| of.strip_prefix("bond:")).unwrap_or(of);
         let (bond, rest) = bare.split_once(':').unwrap_or((bare, ""));
         let bond = desk.find(Noun::Bond, "body.of", bond)?;
         let rest = rest.trim();
@@ -85,11 +70,7 @@ impl Reason {
         let owed = findings(desk, &bond)?
             .into_iter()
             .find(|one| one.sentence.trim_end_matches('.') == of.trim_end_matches('.'));
-        let word = rest
-            .trim_end_matches('.')
-            .trim_end_matches(" not recorded")
-            .replace(' ', "-")
-            .to_lowercase();
+        let word = rest.trim_end_matches('.').trim_end_matches(" not recorded").replace(' ', "-").to_lowercase();
         Ok((bond, Some(owed.map_or(word, |one| one.key))))
     }
 }
@@ -114,9 +95,6 @@ impl Enact for Decide {
 
 /// What is found on a bond at the instant of this act, before it.
 fn findings(desk: &Desk, bond: &str) -> Result<Vec<Finding>, WireError> {
-    let seen = Seen {
-        at_ms: desk.happened_ms,
-        known_ms: i64::MAX,
-    };
+    let seen = Seen { at_ms: desk.happened_ms, known_ms: i64::MAX };
     Ok(Judge::new(desk.book, seen, desk.axis).findings(bond)?)
 }

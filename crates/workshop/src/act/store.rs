@@ -58,17 +58,7 @@ impl Enact for Lot {
         let expires = |typed: &String| instant::until_day("body.expires", typed, desk.now);
         let expires_ms = self.expires.as_ref().map(expires).transpose()?;
         let (id, subject) = desk.subject_id();
-        desk.put_as(
-            id,
-            Body::Lot(card::Lot {
-                mark,
-                card,
-                role,
-                received_ms,
-                expires_ms,
-            }),
-            vec![subject],
-        );
+        desk.put_as(id, Body::Lot(card::Lot { mark, card, role, received_ms, expires_ms }), vec![subject]);
         Ok(())
     }
 }
@@ -83,16 +73,7 @@ impl Enact for Container {
         let opened = |typed: &String| instant::past_day("body.opened", typed, desk.now, latest_ms);
         let opened_ms = self.opened.as_ref().map(opened).transpose()?;
         let about = vec![lot.clone()];
-        desk.put(
-            Body::Container(card::Container {
-                mark,
-                lot,
-                holds,
-                stored,
-                opened_ms,
-            }),
-            about,
-        );
+        desk.put(Body::Container(card::Container { mark, lot, holds, stored, opened_ms }), about);
         Ok(())
     }
 }

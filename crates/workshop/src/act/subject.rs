@@ -16,10 +16,7 @@ pub(super) fn find(desk: &Desk, field: &str, typed: &str) -> Result<Id, WireErro
     }
     if typed.len() <= 1_000 {
         for noun in NOUNS {
-            if desk
-                .in_force(typed.trim())?
-                .is_some_and(|one| one.body.kind() == noun.word())
-            {
+            if desk.in_force(typed.trim())?.is_some_and(|one| one.body.kind() == noun.word()) {
                 return Ok(typed.trim().to_owned());
             }
         }

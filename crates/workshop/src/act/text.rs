@@ -17,10 +17,7 @@ pub(super) fn name(field: &str, typed: &str) -> Result<String, WireError> {
     let text: String = typed.trim().nfc().collect();
     if text.is_empty() {
         let sentence = format!("{field} is empty; a name needs {range}.");
-        return Err(WireError::new("missing", sentence, "Give it a name.")
-            .field(field)
-            .value(typed)
-            .range(range));
+        return Err(WireError::new("missing", sentence, "Give it a name.").field(field).value(typed).range(range));
     }
     if text.chars().count() > NAME {
         return Err(too_long(field, typed, range));
@@ -36,9 +33,7 @@ pub(super) fn note(field: &str, typed: &str) -> Result<String, WireError> {
         return Err(too_long(field, typed, range));
     }
     let text: String = typed.trim().nfc().collect();
-    seen(field, &text, |letter| {
-        (letter.is_control() && !matches!(letter, '\n' | '\t')) || unseen(letter)
-    })?;
+    seen(field, &text, |letter| (letter.is_control() && !matches!(letter, '\n' | '\t')) || unseen(letter))?;
     Ok(text)
 }
 
@@ -49,7 +44,8 @@ pub(super) fn said(field: &str, typed: &str) -> Result<String, WireError> {
         let sentence = format!("{field} is empty; it has to say why.");
         return Err(WireError::new("missing", sentence, "Say it in a few words.")
             .field(field)
-            .value(typed));
+            .value(typed)
+            .range("1 character to 10 kB"));
     }
     Ok(text)
 }
@@ -58,14 +54,8 @@ pub(super) fn said(field: &str, typed: &str) -> Result<String, WireError> {
 pub(super) fn word<'a>(field: &str, typed: &str, words: &[&'a str]) -> Result<&'a str, WireError> {
     words.iter().find(|word| **word == typed).copied().ok_or_else(|| {
         let range = words.join(", ");
-        let sentence = format!(
-            "{field} is \"{}\", which is none of {range}.",
-            crate::wire::shown(typed)
-        );
-        WireError::new("out-of-range", sentence, "Use one of these words.")
-            .field(field)
-            .value(typed)
-            .range(range)
+        let sentence = format!("{field} is \"{}\", which is none of {range}.", crate::wire::shown(typed));
+        WireError::new("out-of-range", sentence, "Use one of these words.").field(field).value(typed).range(range)
     })
 }
 
@@ -74,10 +64,7 @@ pub(super) fn few<T>(field: &str, list: &[T], most: usize) -> Result<(), WireErr
     let range = format!("1 to {most}");
     if list.is_empty() {
         let sentence = format!("{field} is an empty list; it needs {range}.");
-        return Err(WireError::new("missing", sentence, "Name at least one.")
-            .field(field)
-            .value("[]")
-            .range(range));
+        return Err(WireError::new("missing", sentence, "Name at least one.").field(field).value("[]").range(range));
     }
     if list.len() > most {
         let sentence = format!("{field} lists {} things; it takes {range}.", list.len());
@@ -89,10 +76,7 @@ pub(super) fn few<T>(field: &str, list: &[T], most: usize) -> Result<(), WireErr
 
 fn too_long(field: &str, typed: &str, range: &str) -> WireError {
     let sentence = format!("{field} is {} bytes long; it takes {range}.", typed.len());
-    WireError::new("out-of-range", sentence, "Shorten it.")
-        .field(field)
-        .value(typed)
-        .range(range)
+    WireError::new("out-of-range", sentence, "Shorten it.").field(field).value(typed).range(range)
 }
 
 fn seen(field: &str, text: &str, refused: impl Fn(char) -> bool) -> Result<(), WireError> {
@@ -102,10 +86,8 @@ fn seen(field: &str, text: &str, refused: impl Fn(char) -> bool) -> Result<(), W
     let range = "characters that are seen when written";
     let number = u32::from(letter);
     let sentence = format!("{field} holds the unseen character U+{number:04X}; it takes {range}.");
-    Err(
-        WireError::new("out-of-range", sentence, "Type it again without that character.")
-            .field(field)
-            .value(text)
-            .range(range),
-    )
+    Err(WireError::new("out-of-range", sentence, "Type it again without that character.")
+        .field(field)
+        .value(text)
+        .range(range))
 }

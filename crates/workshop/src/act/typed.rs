@@ -86,23 +86,14 @@ pub(super) fn amount(field: &str, text: &str) -> Result<Amount, WireError> {
 /// Parts of a ratio.
 pub(super) fn parts(field: &str, text: &str) -> Result<Parts, WireError> {
     let read = unit::RatioText::parse(text).map_err(|e| refused(field, text, &e, unit::RatioText::RANGE))?;
-    Ok(Parts {
-        resin_ppm: read.resin_ppm,
-        hardener_ppm: read.hardener_ppm,
-        typed: kept(text),
-    })
+    Ok(Parts { resin_ppm: read.resin_ppm, hardener_ppm: read.hardener_ppm, typed: kept(text) })
 }
 
 /// A place along a joint, from its end: may be 0.
 pub(super) fn along(field: &str, text: &str) -> Result<Length, WireError> {
     let zero = text.trim().trim_start_matches(['0', '.', ',']).trim_start();
     if zero.len() < text.trim().len() && unit::Length::parse(&format!("1 {zero}")).is_ok() {
-        return Ok(Length {
-            um: 0,
-            typed: kept(text),
-            step_um: None,
-            by: None,
-        });
+        return Ok(Length { um: 0, typed: kept(text), step_um: None, by: None });
     }
     length(field, text)
 }
@@ -111,12 +102,7 @@ pub(super) fn along(field: &str, text: &str) -> Result<Length, WireError> {
 pub(super) fn mass_in(field: &str, text: &str, unit: &str) -> Result<Mass, WireError> {
     let read: Typed<unit::Mass> =
         unit::Mass::parse_in(text, unit).map_err(|e| refused(field, text, &e, unit::Mass::RANGE))?;
-    Ok(Mass {
-        mg: read.value.mg(),
-        typed: format!("{} {unit}", kept(text)),
-        step_mg: Some(read.step),
-        by: None,
-    })
+    Ok(Mass { mg: read.value.mg(), typed: format!("{} {unit}", kept(text)), step_mg: Some(read.step), by: None })
 }
 
 /// Why a typed quantity was refused: field, value and range are named whatever was wrong.
@@ -129,16 +115,9 @@ pub(super) fn refused(field: &str, text: &str, error: &UnitError, range: &str) -
         UnitError::OutOfRange { .. } => ("out-of-range", "Check the number and its unit."),
         UnitError::Backwards => ("out-of-range", "Write the smaller end first."),
     };
-    let also = if error.range().is_some() {
-        String::new()
-    } else {
-        format!("; it takes {range}")
-    };
+    let also = if error.range().is_some() { String::new() } else { format!("; it takes {range}") };
     let sentence = format!("{field} \"{}\" {error}{also}.", shown(text));
-    WireError::new(code, sentence, advice)
-        .field(field)
-        .value(text)
-        .range(range)
+    WireError::new(code, sentence, advice).field(field).value(text).range(range)
 }
 
 fn kept(text: &str) -> String {

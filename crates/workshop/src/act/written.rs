@@ -21,29 +21,15 @@ pub(super) struct Written<'a> {
 impl<'a> Written<'a> {
     /// Nothing yet.
     pub fn new(book: &'a Book, stamp: &'a Stamp) -> Written<'a> {
-        Written {
-            book,
-            stamp,
-            appended: None,
-        }
+        Written { book, stamp, appended: None }
     }
 
     /// A log to append to: the first of a new book, or a new one that goes on from the old when the book was copied,
     /// restored or opened on another machine. A clock without a machine (a made-up shop's) leaves no home.
     pub fn own_log(&mut self, now: &Now, ids: &mut Ids, file: &str, made_up: bool) -> Result<(), WireError> {
-        let here = Home {
-            machine: now.machine.clone(),
-            file: file.to_owned(),
-        };
+        let here = Home { machine: now.machine.clone(), file: file.to_owned() };
         let Some(head) = self.book.own()? else {
-            return self.begin(
-                ids,
-                LogStart {
-                    program: program(),
-                    made_up: made_up.then_some(true),
-                    continues: None,
-                },
-            );
+            return self.begin(ids, LogStart { program: program(), made_up: made_up.then_some(true), continues: None });
         };
         if here.machine.is_empty() || here.file.is_empty() {
             return Ok(());
@@ -54,19 +40,8 @@ impl<'a> Written<'a> {
             Some(_) => {
                 self.book.set_home(&here)?;
                 let made_up = self.made_up(&head)?;
-                let continues = Continues {
-                    log: head.log,
-                    size: head.size,
-                    root: STANDARD.encode(head.root),
-                };
-                self.begin(
-                    ids,
-                    LogStart {
-                        program: program(),
-                        made_up,
-                        continues: Some(continues),
-                    },
-                )
+                let continues = Continues { log: head.log, size: head.size, root: STANDARD.encode(head.root) };
+                self.begin(ids, LogStart { program: program(), made_up, continues: Some(continues) })
             }
         }
     }
@@ -74,13 +49,7 @@ impl<'a> Written<'a> {
     /// A log that goes on from invented data is invented too.
     fn made_up(&self, head: &Head) -> Result<Option<bool>, WireError> {
         let first = self.book.entry_at(&head.log, 0)?;
-        Ok(first.and_then(|entry| {
-            if let Body::LogStart(start) = entry.body {
-                start.made_up
-            } else {
-                None
-            }
-        }))
+        Ok(first.and_then(|entry| if let Body::LogStart(start) = entry.body { start.made_up } else { None }))
     }
 
     fn begin(&mut self, ids: &mut Ids, start: LogStart) -> Result<(), WireError> {
@@ -97,10 +66,7 @@ impl<'a> Written<'a> {
         if owed.is_empty() {
             return Ok(axis);
         }
-        let drafts = owed
-            .into_iter()
-            .map(|(body, at_ms)| draft(ids(), body, at_ms))
-            .collect();
+        let drafts = owed.into_iter().map(|(body, at_ms)| draft(ids(), body, at_ms)).collect();
         self.append(drafts, &[])?;
         Ok(time::axis(self.book, now)?)
     }
@@ -128,21 +94,12 @@ impl<'a> Written<'a> {
 
     /// Everything written.
     pub fn done(self) -> Result<Appended, WireError> {
-        self.appended
-            .ok_or_else(|| WireError::new("fault", "An act wrote nothing.", ""))
+        self.appended.ok_or_else(|| WireError::new("fault", "An act wrote nothing.", ""))
     }
 }
 
 fn draft(id: String, body: Body, happened_ms: i64) -> Draft {
-    Draft {
-        id,
-        body,
-        about: vec![],
-        happened_ms,
-        corrects: None,
-        why: None,
-        person: None,
-    }
+    Draft { id, body, about: vec![], happened_ms, corrects: None, why: None, person: None }
 }
 
 fn program() -> String {
