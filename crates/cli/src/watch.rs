@@ -136,7 +136,8 @@ impl Screen<'_> {
             self.line("trouble", json!(trouble), &format!("!  {trouble}"));
         }
         if let Some(by_ms) = step.clock_set_ms {
-            let text = format!("!  The wall clock was set by {}: no clock of the shop is moved by that.", stretch(by_ms));
+            let text =
+                format!("!  The wall clock was set by {}: no clock of the shop is moved by that.", stretch(by_ms));
             self.line("clock_set_ms", json!(by_ms), &text);
         }
         if std::mem::replace(&mut self.elsewhere, step.elsewhere) != step.elsewhere && step.elsewhere {

@@ -60,10 +60,7 @@ pub fn owed(axis: &Axis, now: &Now) -> Vec<(Body, i64)> {
         owed.push((Body::ClockStep(ClockStep { by_ms }), axis.now_ms));
     }
     if now.synchronised && axis.to_confirm {
-        let confirmed = TimeConfirmed {
-            shown_ms: now.wall_ms,
-            by: "synchronised".to_owned(),
-        };
+        let confirmed = TimeConfirmed { shown_ms: now.wall_ms, by: "synchronised".to_owned() };
         owed.push((Body::TimeConfirmed(confirmed), axis.now_ms));
     }
     owed
@@ -72,29 +69,31 @@ pub fn owed(axis: &Axis, now: &Now) -> Vec<(Body, i64)> {
 /// The axis of a log's runs, in order, with the heartbeats of this machine's alarm thread.
 pub fn axis_of(runs: &[Run], beats: &[Beat], now: &Now, known_ms: i64) -> Axis {
     let mut fold = Fold::default();
-    let ran_ahead = beats
-        .iter()
-        .any(|beat| beat.boot == now.boot && beat.last_boot_ms > now.boot_ms + STEP_MS);
-    let goes_on = runs
-        .last()
-        .is_some_and(|last| last.boot == now.boot && now.boot_ms >= last.last_boot_ms);
-    let goes_on = goes_on && !ran_ahead;
+    let mut beats: Vec<&Beat> = beats.iter().collect();
+    let goes_on = runs.last().is_some_and(|last| {
+        let ahead = beats.iter().any(|beat| beat.is_ahead(&now.boot, now.boot_ms, last));
+        last.boot == now.boot && now.boot_ms >= last.last_boot_ms && !ahead
+    });
     for (at, run) in runs.iter().enumerate() {
-        let beat = beats.iter().find(|beat| beat.of_run(run));
+        let beat = take(&mut beats, |beat| beat.of_run(run));
         fold.run(run, beat, known_ms);
         if at + 1 < runs.len() || !goes_on {
             fold.close(run, beat);
         }
     }
-    if !goes_on {
-        let run = Run::begun(&now.boot, now.boot_ms, now.wall_ms);
-        let beat = beats
-            .iter()
-            .find(|beat| beat.boot == run.boot && beat.last_boot_ms <= now.boot_ms);
-        fold.run(&run, beat, known_ms);
-        return fold.axis(now, beat.is_none());
+    if goes_on {
+        return fold.axis(now, false);
     }
-    fold.axis(now, false)
+    let run = Run::begun(u64::MAX, &now.boot, now.boot_ms, now.wall_ms);
+    let beat = take(&mut beats, |beat| beat.boot == run.boot && beat.last_boot_ms <= now.boot_ms);
+    fold.run(&run, beat, known_ms);
+    fold.axis(now, beat.is_none())
+}
+
+/// The first beat that fits; a beat belongs to one run only.
+fn take<'a>(beats: &mut Vec<&'a Beat>, fits: impl Fn(&Beat) -> bool) -> Option<&'a Beat> {
+    let at = beats.iter().position(|beat| fits(beat))?;
+    Some(beats.remove(at))
 }
 
 /// What is known of the axis while runs go by.
@@ -195,16 +194,11 @@ mod tests {
     const HOUR: i64 = 3_600_000;
 
     fn run(now: &Now) -> Run {
-        Run::begun(&now.boot, now.boot_ms, now.wall_ms)
+        Run::begun(0, &now.boot, now.boot_ms, now.wall_ms)
     }
 
     fn confirmed(now: &Now, fact_boot_ms: Option<i64>) -> Mark {
-        Mark {
-            boot_ms: now.boot_ms,
-            entered_ms: now.wall_ms,
-            shown_ms: Some(now.wall_ms),
-            fact_boot_ms,
-        }
+        Mark { seq: 2, boot_ms: now.boot_ms, entered_ms: now.wall_ms, shown_ms: Some(now.wall_ms), fact_boot_ms }
     }
 
     fn told(runs: &[Run], clock: &FixedClock) -> Axis {
@@ -219,10 +213,7 @@ mod tests {
         clock.step_wall(2 * HOUR);
         let axis = told(&runs, &clock);
         assert_eq!((axis.now_ms, axis.step_ms), (T + 60_000, Some(2 * HOUR)));
-        assert_eq!(
-            (axis.new_step_ms, axis.pending, axis.to_confirm),
-            (Some(2 * HOUR), vec![], false)
-        );
+        assert_eq!((axis.new_step_ms, axis.pending, axis.to_confirm), (Some(2 * HOUR), vec![], false));
     }
 
     #[test]
@@ -244,7 +235,7 @@ mod tests {
         let axis = told(std::slice::from_ref(&first), &clock);
         assert_eq!((axis.now_ms, axis.lost_ms, axis.to_confirm), (T + HOUR, None, true));
         assert_eq!(axis.pending, vec![(T, T + HOUR)]);
-        let mut second = Run::begun("boot-2", 10_000, T + HOUR);
+        let mut second = Run::begun(1, "boot-2", 10_000, T + HOUR);
         second.marks.push(confirmed(&clock.now(), None));
         let axis = told(&[first, second], &clock);
         assert_eq!((axis.now_ms, axis.pending, axis.to_confirm), (T + HOUR, vec![], false));
@@ -257,31 +248,17 @@ mod tests {
         clock.reboot("boot-2", T - HOUR);
         let axis = told(std::slice::from_ref(&first), &clock);
         assert_eq!((axis.now_ms, axis.lost_ms, axis.to_confirm), (T, Some(T), true));
-        let begun = Run::begun("boot-2", 10_000, T - HOUR);
+        let begun = Run::begun(1, "boot-2", 10_000, T - HOUR);
         clock.advance(60_000);
         clock.step_wall(3 * HOUR);
-        let second = Run {
-            marks: vec![confirmed(&clock.now(), None)],
-            ..begun.clone()
-        };
+        let second = Run { marks: vec![confirmed(&clock.now(), None)], ..begun.clone() };
         let axis = told(&[first.clone(), second], &clock);
         assert_eq!((axis.now_ms, axis.lost_ms), (T + 2 * HOUR + 60_000, None));
-        assert!(
-            axis.pending.is_empty(),
-            "no fact of this boot lies before the jump: {:?}",
-            axis.pending
-        );
+        assert!(axis.pending.is_empty(), "no fact of this boot lies before the jump: {:?}", axis.pending);
         let fact = Some(20_000);
-        let third = Run {
-            marks: vec![confirmed(&clock.now(), fact)],
-            ..begun
-        };
+        let third = Run { marks: vec![confirmed(&clock.now(), fact)], ..begun };
         let axis = told(&[first, third], &clock);
-        assert_eq!(
-            axis.pending,
-            vec![(T + 60_000, T + 2 * HOUR + 60_000)],
-            "a fact placed by the wrong time"
-        );
+        assert_eq!(axis.pending, vec![(T + 60_000, T + 2 * HOUR + 60_000)], "a fact placed by the wrong time");
     }
 
     #[test]
@@ -304,6 +281,7 @@ mod tests {
             boot: boot.to_owned(),
             first_boot_ms,
             last_boot_ms,
+            size: 1,
         };
         let old = beat("boot-1", HOUR, HOUR + 600_000);
         clock.reboot("boot-2", T + HOUR);
@@ -320,21 +298,11 @@ mod tests {
         clock.advance(60_000);
         clock.step_wall(-3 * HOUR + 600_000);
         let now = clock.now();
-        let third = Run {
-            marks: vec![confirmed(&now, Some(second.first_boot_ms))],
-            ..second
-        };
+        let third = Run { marks: vec![confirmed(&now, Some(second.first_boot_ms))], ..second };
         let axis = told(&[first.clone(), third], &clock);
         assert_eq!(axis.now_ms, T + 3 * HOUR, "held at the fact");
-        assert_eq!(
-            (axis.pending.len(), axis.to_confirm),
-            (1, false),
-            "the off-time stays without credit"
-        );
-        let fourth = Run {
-            marks: vec![confirmed(&now, None)],
-            ..Run::begun("boot-2", 10_000, T + 3 * HOUR)
-        };
+        assert_eq!((axis.pending.len(), axis.to_confirm), (1, false), "the off-time stays without credit");
+        let fourth = Run { marks: vec![confirmed(&now, None)], ..Run::begun(1, "boot-2", 10_000, T + 3 * HOUR) };
         assert_eq!(told(&[first, fourth], &clock).now_ms, now.wall_ms, "no fact in the way");
     }
 }

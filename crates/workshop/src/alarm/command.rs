@@ -10,19 +10,13 @@ pub fn read(path: &Path) -> Option<Result<Vec<String>, String>> {
     let meta = std::fs::metadata(path).ok()?;
     let mode = meta.permissions().mode() & 0o777;
     if mode & 0o077 != 0 {
-        return Some(Err(format!(
-            "the alarm command is not run: its file has mode {mode:03o}, it must be 600"
-        )));
+        return Some(Err(format!("the alarm command is not run: its file has mode {mode:03o}, it must be 600")));
     }
     let text = match std::fs::read_to_string(path) {
         Ok(text) => text,
         Err(error) => return Some(Err(format!("the alarm command is not run: {error}"))),
     };
-    let words: Vec<String> = text
-        .lines()
-        .filter(|line| !line.is_empty())
-        .map(str::to_owned)
-        .collect();
+    let words: Vec<String> = text.lines().filter(|line| !line.is_empty()).map(str::to_owned).collect();
     if words.is_empty() { None } else { Some(Ok(words)) }
 }
 

@@ -124,11 +124,7 @@ impl Due {
     pub fn name(&self) -> String {
         let clock = self.clock.map_or("", Clock::word);
         let of = self.bond.as_deref().or(self.batch.as_deref()).unwrap_or_default();
-        format!(
-            "{clock}|{}|{of}|{}",
-            self.kind.word(),
-            self.card.as_deref().unwrap_or(&self.apart)
-        )
+        format!("{clock}|{}|{of}|{}", self.kind.word(), self.card.as_deref().unwrap_or(&self.apart))
     }
 }
 
@@ -173,18 +169,9 @@ pub fn due(look: &Look, at: Moment) -> (Vec<Due>, Option<i64>) {
         }
         due.extend(of_conditions(pressed, at));
     }
-    for lot in look
-        .lots
-        .iter()
-        .filter(|lot| lot.expires_ms - LOT_LEAD_MS <= at.now_ms && at.now_ms <= lot.expires_ms)
-    {
+    for lot in look.lots.iter().filter(|lot| lot.expires_ms - LOT_LEAD_MS <= at.now_ms && at.now_ms <= lot.expires_ms) {
         let said = say::lot(&lot.mark, lot.expires_ms, at.zone_min);
-        due.push(Due::plain(
-            Kind::LotExpiring,
-            lot.lot.clone(),
-            lot.expires_ms - LOT_LEAD_MS,
-            said,
-        ));
+        due.push(Due::plain(Kind::LotExpiring, lot.lot.clone(), lot.expires_ms - LOT_LEAD_MS, said));
     }
     due.extend(of_owed(&look.owed, at));
     due.sort_by_key(|one| (one.kind, one.due_ms, one.name()));
@@ -192,11 +179,7 @@ pub fn due(look: &Look, at: Moment) -> (Vec<Due>, Option<i64>) {
 }
 
 fn limit_ms(watched: &Watched) -> Option<i64> {
-    if watched.ended_ms.is_some() {
-        None
-    } else {
-        watched.earliest_ms
-    }
+    if watched.ended_ms.is_some() { None } else { watched.earliest_ms }
 }
 
 /// Rule 17: the larger of five minutes and the clamping minutes before the limit, at most half the limit before.
@@ -226,10 +209,9 @@ fn of_clock(watched: &Watched, at: Moment) -> Option<Due> {
     }
     let (kind, due_ms) = match (watched.clock, watched.state) {
         (clock, State::Over) if alarms(clock) => (Kind::Over, watched.earliest_ms),
-        (clock, State::Running) if alarms(clock) => (
-            Kind::NearlyOver,
-            Some(nearly_ms(watched).filter(|nearly| *nearly <= at.now_ms)?),
-        ),
+        (clock, State::Running) if alarms(clock) => {
+            (Kind::NearlyOver, Some(nearly_ms(watched).filter(|nearly| *nearly <= at.now_ms)?))
+        }
         (Clock::Clamp, State::Reached) => (Kind::ClampsMayComeOff, watched.latest_ms),
         (Clock::Machining | Clock::FullCure, State::Reached) => (Kind::Reached, watched.latest_ms),
         _ => return None,
@@ -248,22 +230,13 @@ fn of_clock(watched: &Watched, at: Moment) -> Option<Due> {
         due_ms,
         began_ms: watched.started_ms,
         said: say::clock(watched, kind, at),
-        progress: Some(Said {
-            clock,
-            state,
-            low_ppm,
-            expected_ppm,
-            high_ppm,
-            model,
-        }),
+        progress: Some(Said { clock, state, low_ppm, expected_ppm, high_ppm, model }),
     })
 }
 
 /// From when on a promised feed counts as silent.
 fn silent_from(pressed: &UnderPressure) -> Option<i64> {
-    let heard_ms = pressed
-        .last
-        .map_or(pressed.since_ms, |last| last.at_ms.max(pressed.since_ms));
+    let heard_ms = pressed.last.map_or(pressed.since_ms, |last| last.at_ms.max(pressed.since_ms));
     pressed.feed.then_some(heard_ms + SILENCE_MS)
 }
 
@@ -272,10 +245,7 @@ fn of_conditions(pressed: &UnderPressure, at: Moment) -> Option<Due> {
     let below = reading.filter(|last| pressed.minimum_k.is_some_and(|least| last.low_k < least));
     let above = reading.filter(|last| pressed.maximum_k.is_some_and(|most| last.high_k > most));
     let silent_ms = silent_from(pressed).filter(|silent_ms| *silent_ms <= at.now_ms);
-    let began_ms = below
-        .or(above)
-        .map(|last| last.at_ms.max(pressed.since_ms))
-        .or(silent_ms)?;
+    let began_ms = below.or(above).map(|last| last.at_ms.max(pressed.since_ms)).or(silent_ms)?;
     let said = say::conditions(pressed, below.is_some(), above.is_some(), at);
     let mut due = Due::plain(Kind::ConditionsLost, "", began_ms.min(at.now_ms), said);
     due.clock = Some(Clock::Clamp);
@@ -290,10 +260,5 @@ fn of_owed(owed: &[String], at: Moment) -> Option<Due> {
     }
     let day = at.local_ms().div_euclid(DAY_MS);
     let due_ms = day * DAY_MS + OWED_HOUR * 60 * MINUTE_MS - i64::from(at.zone_min) * MINUTE_MS;
-    Some(Due::plain(
-        Kind::ReasonsOwed,
-        format!("day {day}"),
-        due_ms,
-        say::owed(owed),
-    ))
+    Some(Due::plain(Kind::ReasonsOwed, format!("day {day}"), due_ms, say::owed(owed)))
 }

@@ -120,6 +120,7 @@ pub struct Alarms {
     look: Look,
     elsewhere: bool,
     log: Option<Id>,
+    size: u64,
     looked_ms: Option<i64>,
     next_due_ms: Option<i64>,
     last: Option<(Now, i64)>,
@@ -156,6 +157,7 @@ impl Alarms {
             look: Look::default(),
             elsewhere: false,
             log: None,
+            size: 0,
             looked_ms: None,
             next_due_ms: None,
             last: None,
@@ -198,11 +200,7 @@ impl Alarms {
         let changed = self.noticed_change(&mut step);
         let axis = time::axis_of(&self.runs, &self.beats, &now, i64::MAX);
         let set_ms = self.clock_set(&now, &axis);
-        if self
-            .last
-            .as_ref()
-            .is_some_and(|(_, last_ms)| axis.now_ms < last_ms - time::STEP_MS)
-        {
+        if self.last.as_ref().is_some_and(|(_, last_ms)| axis.now_ms < last_ms - time::STEP_MS) {
             self.ring.forget();
         }
         step.clock_set_ms = set_ms.or(axis.new_step_ms);
@@ -216,14 +214,7 @@ impl Alarms {
             step.trouble.push(format!("The clocks cannot be read: {error}."));
         }
         if let (Some(log), false) = (self.log.clone(), self.elsewhere) {
-            self.ring.watch_voice(
-                &At {
-                    now: &now,
-                    axis: &axis,
-                    log: &log,
-                },
-                &mut step,
-            );
+            self.ring.watch_voice(&At { now: &now, axis: &axis, log: &log }, &mut step);
         }
         self.unsaved.extend(self.ring.outcomes(now.boot_ms, &mut step));
         self.save(&now, &axis, set_ms, &mut step);
@@ -252,6 +243,7 @@ impl Alarms {
         match (run::read(&self.book), self.book.own()) {
             (Ok(runs), Ok(head)) => {
                 self.runs = runs;
+                self.size = head.as_ref().map_or(0, |head| head.size);
                 self.log = head.map(|head| head.log);
                 self.version = Some(version);
                 self.stale = true;
@@ -277,32 +269,26 @@ impl Alarms {
     }
 
     fn beat(&mut self, now: &Now) {
-        if self
-            .beat_ms
-            .is_some_and(|beat_ms| (0..BEAT_MS).contains(&(now.boot_ms - beat_ms)))
-        {
+        if self.beat_ms.is_some_and(|beat_ms| (0..BEAT_MS).contains(&(now.boot_ms - beat_ms))) {
             return;
         }
         self.beat_ms = Some(now.boot_ms);
         if let Some(log) = &self.log {
-            self.owner.beat(log, &now.boot, now.boot_ms);
+            self.owner.beat(log, self.size, &now.boot, now.boot_ms);
             self.beats = self.owner.beats().to_vec();
         }
     }
 
     fn is_time_to_look(&self, axis: &Axis) -> bool {
         self.next_due_ms.is_some_and(|due_ms| due_ms <= axis.now_ms)
-            || self
-                .looked_ms
-                .is_none_or(|looked_ms| !(0..LOOK_AGAIN_MS).contains(&(axis.now_ms - looked_ms)))
+            || self.looked_ms.is_none_or(|looked_ms| !(0..LOOK_AGAIN_MS).contains(&(axis.now_ms - looked_ms)))
     }
 
     fn answered(&mut self, now: &Now, axis: &Axis, step: &mut Step) -> Result<(), Error> {
         let unanswered = self.book.live()?.alarms;
         step.answered = self.ring.answered(&unanswered, &self.unsaved);
         if let (None, Some(log)) = (self.looked_ms, self.log.clone()) {
-            self.ring
-                .again(&self.book, &unanswered, &At { now, axis, log: &log }, step)?;
+            self.ring.again(&self.book, &unanswered, &At { now, axis, log: &log }, step)?;
         }
         Ok(())
     }
@@ -315,22 +301,14 @@ impl Alarms {
         self.stale = false;
         self.looked_ms = Some(axis.now_ms);
         step.looked = true;
-        let at = Moment {
-            now_ms: axis.now_ms,
-            zone_min: now.zone_min,
-            lost: axis.lost_ms.is_some(),
-        };
+        let at = Moment { now_ms: axis.now_ms, zone_min: now.zone_min, lost: axis.lost_ms.is_some() };
         let (dues, next_ms) = due::due(&self.look, at);
         self.next_due_ms = next_ms;
         let Some(log) = self.log.clone() else { return Ok(()) };
         if self.elsewhere {
             return Ok(());
         }
-        let since = Since {
-            last: self.last.as_ref(),
-            now,
-            at,
-        };
+        let since = Since { last: self.last.as_ref(), now, at };
         let mut records = Vec::new();
         for due in self.ring.wanted(dues, at, first) {
             self.ring.told(&due);
@@ -339,15 +317,7 @@ impl Alarms {
                 .unwrap_or_else(|_| Some(record::id(&log, &due.name())));
             if let Some(id) = untold {
                 let (noticed_ms, late) = (at.now_ms, since.late(&due));
-                records.push(Record {
-                    id,
-                    due,
-                    noticed_ms,
-                    late,
-                    notified: false,
-                    sounded: false,
-                    trouble: None,
-                });
+                records.push(Record { id, due, noticed_ms, late, notified: false, sounded: false, trouble: None });
             }
         }
         self.ring.ring(records, &At { now, axis, log: &log }, step);
@@ -397,8 +367,7 @@ impl Alarms {
             return;
         }
         let Some(log) = self.log.clone() else { return };
-        self.ring
-            .not_saved(&error.to_string(), &self.unsaved, &At { now, axis, log: &log }, step);
+        self.ring.not_saved(&error.to_string(), &self.unsaved, &At { now, axis, log: &log }, step);
     }
 }
 

@@ -34,27 +34,16 @@ impl Owner {
     /// Takes the alarms of a book, if nobody has them.
     pub fn take(book: &Path) -> Result<Owner, Taken> {
         let path = Side::path(book);
-        let file = OpenOptions::new()
-            .read(true)
-            .write(true)
-            .create(true)
-            .truncate(false)
-            .open(&path)?;
+        let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(&path)?;
         match file.try_lock() {
             Ok(()) => {}
             Err(TryLockError::WouldBlock) => {
-                return Err(Taken::By {
-                    pid: Side::read(&path).pid,
-                });
+                return Err(Taken::By { pid: Side::read(&path).pid });
             }
             Err(TryLockError::Error(error)) => return Err(Taken::Disk(error)),
         }
         let before = Side::read(&path);
-        let side = Side {
-            pid: std::process::id(),
-            ended: false,
-            beats: before.beats.clone(),
-        };
+        let side = Side { pid: std::process::id(), ended: false, beats: before.beats.clone() };
         let mut owner = Owner { file, side, before };
         owner.write()?;
         Ok(owner)
@@ -71,8 +60,8 @@ impl Owner {
     }
 
     /// Alive. A side file that cannot be written says nothing later, which is the safe side.
-    pub fn beat(&mut self, log: &str, boot: &str, boot_ms: i64) {
-        self.side.beat(log, boot, boot_ms);
+    pub fn beat(&mut self, log: &str, size: u64, boot: &str, boot_ms: i64) {
+        self.side.beat(log, size, boot, boot_ms);
         let _ = self.write();
     }
 

@@ -73,12 +73,7 @@ pub fn save(
         for record in records {
             if book.entry(&record.id)?.is_none() {
                 let about = record.due.bond.iter().chain(&record.due.batch).cloned().collect();
-                drafts.push(draft(
-                    record.id.clone(),
-                    Body::Alarm(body(record)),
-                    about,
-                    record.noticed_ms,
-                ));
+                drafts.push(draft(record.id.clone(), Body::Alarm(body(record)), about, record.noticed_ms));
                 ids.push(record.id.clone());
             }
         }
@@ -108,15 +103,7 @@ fn stamp(now: &Now) -> Stamp {
 }
 
 fn draft(id: Id, body: Body, about: Vec<Id>, happened_ms: i64) -> Draft {
-    Draft {
-        id,
-        body,
-        about,
-        happened_ms,
-        corrects: None,
-        why: None,
-        person: None,
-    }
+    Draft { id, body, about, happened_ms, corrects: None, why: None, person: None }
 }
 
 fn body(record: &Record) -> Alarm {

@@ -129,29 +129,16 @@ impl Ring {
         let dues: Vec<Due> = records.iter().map(|record| record.due.clone()).collect();
         let lines = records.iter().map(|record| line(record)).collect();
         let ids = records.iter().map(|record| record.id.clone()).collect();
-        let rung = Rung {
-            title: say::title(&dues),
-            lines,
-            loud: pattern > Pattern::Low,
-            ids,
-        };
+        let rung = Rung { title: say::title(&dues), lines, loud: pattern > Pattern::Low, ids };
         self.hand_over(&rung, records, at.now.boot_ms);
         self.run_command(&rung, step);
         step.rung.push(rung);
     }
 
     fn hand_over(&mut self, rung: &Rung, records: Vec<Record>, since_boot_ms: i64) {
-        let note = Note {
-            title: rung.title.clone(),
-            body: rung.lines.join("\n"),
-            loud: rung.loud,
-        };
+        let note = Note { title: rung.title.clone(), body: rung.lines.join("\n"), loud: rung.loud };
         let taken = self.voice.notify(note);
-        self.handed.push(Handed {
-            taken,
-            since_boot_ms,
-            records,
-        });
+        self.handed.push(Handed { taken, since_boot_ms, records });
     }
 
     fn run_command(&mut self, rung: &Rung, step: &mut Step) {
@@ -201,9 +188,7 @@ impl Ring {
     fn heard(&mut self, result: &Result<(), String>, step: &mut Step) {
         match result {
             Err(trouble) if !self.note_trouble => {
-                step.trouble.push(format!(
-                    "Alarms are not shown by the desktop: {trouble}. They are shown here."
-                ));
+                step.trouble.push(format!("Alarms are not shown by the desktop: {trouble}. They are shown here."));
             }
             Ok(()) if self.note_trouble => step.trouble.push("The desktop shows alarms again.".to_owned()),
             _ => {}
@@ -216,18 +201,10 @@ impl Ring {
         if !self.greeted {
             self.greeted = true;
             let taken = self.voice.note_trouble();
-            self.greeting = Some(Handed {
-                taken,
-                since_boot_ms: at.now.boot_ms,
-                records: Vec::new(),
-            });
+            self.greeting = Some(Handed { taken, since_boot_ms: at.now.boot_ms, records: Vec::new() });
             self.ask_device(at, step);
         }
-        if let Some(result) = self
-            .greeting
-            .as_ref()
-            .and_then(|greeting| outcome(greeting, at.now.boot_ms))
-        {
+        if let Some(result) = self.greeting.as_ref().and_then(|greeting| outcome(greeting, at.now.boot_ms)) {
             self.greeting = None;
             self.heard(&result, step);
         }
@@ -243,21 +220,9 @@ impl Ring {
                 if let Some(record) = self.cannot_sound(&trouble, at, step) {
                     let (lines, ids) = (vec![record.due.said.clone()], vec![record.id.clone()]);
                     let title = say::title(std::slice::from_ref(&record.due));
-                    let rung = Rung {
-                        title,
-                        lines,
-                        loud: true,
-                        ids,
-                    };
+                    let rung = Rung { title, lines, loud: true, ids };
                     self.ringing.insert(record.id.clone(), Kind::CannotSound);
-                    self.hand_over(
-                        &rung,
-                        vec![Record {
-                            trouble: Some(trouble),
-                            ..record
-                        }],
-                        at.now.boot_ms,
-                    );
+                    self.hand_over(&rung, vec![Record { trouble: Some(trouble), ..record }], at.now.boot_ms);
                     step.rung.push(rung);
                 }
             }
@@ -273,12 +238,8 @@ impl Ring {
             unsaved.iter().any(of) || self.handed.iter().any(|handed| handed.records.iter().any(of))
         };
         let loudest = self.ringing.values().map(|kind| kind.pattern()).max();
-        let answered: Vec<Id> = self
-            .ringing
-            .keys()
-            .filter(|id| !unanswered.contains(id) && !on_its_way(id))
-            .cloned()
-            .collect();
+        let answered: Vec<Id> =
+            self.ringing.keys().filter(|id| !unanswered.contains(id) && !on_its_way(id)).cloned().collect();
         self.ringing.retain(|id, _| !answered.contains(id));
         let left = self.ringing.values().map(|kind| kind.pattern()).max();
         if left != loudest {
@@ -311,12 +272,7 @@ impl Ring {
         if let Err(trouble) = self.voice.sound(pattern) {
             step.trouble.push(format!("Alarms make no sound: {trouble}."));
         }
-        let rung = Rung {
-            title: "Not answered yet".to_owned(),
-            lines,
-            loud: true,
-            ids,
-        };
+        let rung = Rung { title: "Not answered yet".to_owned(), lines, loud: true, ids };
         self.hand_over(&rung, Vec::new(), at.now.boot_ms);
         step.rung.push(rung);
         Ok(())
@@ -327,18 +283,10 @@ impl Ring {
         if std::mem::replace(&mut self.not_saved, true) {
             return;
         }
-        let first_ms = unsaved
-            .iter()
-            .map(|record| record.noticed_ms)
-            .min()
-            .unwrap_or(at.axis.now_ms);
+        let first_ms = unsaved.iter().map(|record| record.noticed_ms).min().unwrap_or(at.axis.now_ms);
         let said = format!(
             "Not saved: {} given, and {error}. Make room or mend the disk; it is saved as soon as that works.",
-            if unsaved.len() == 1 {
-                "an alarm was".to_owned()
-            } else {
-                format!("{} alarms were", unsaved.len())
-            }
+            if unsaved.len() == 1 { "an alarm was".to_owned() } else { format!("{} alarms were", unsaved.len()) }
         );
         let due = Due::plain(Kind::NotSaved, format!("at {first_ms}"), at.axis.now_ms, said);
         self.ring(vec![record(due, at)], at, step);
@@ -353,24 +301,12 @@ impl Ring {
 fn record(due: Due, at: &At) -> Record {
     let id = record::id(at.log, &due.name());
     let noticed_ms = at.axis.now_ms;
-    Record {
-        id,
-        due,
-        noticed_ms,
-        late: None,
-        notified: false,
-        sounded: false,
-        trouble: None,
-    }
+    Record { id, due, noticed_ms, late: None, notified: false, sounded: false, trouble: None }
 }
 
 fn line(record: &Record) -> String {
     match &record.late {
-        Some(why) => format!(
-            "{} {}",
-            record.due.said,
-            say::late(record.due.due_ms, record.noticed_ms, why)
-        ),
+        Some(why) => format!("{} {}", record.due.said, say::late(record.due.due_ms, record.noticed_ms, why)),
         None => record.due.said.clone(),
     }
 }

@@ -6,10 +6,7 @@ use crate::judge::words::{Round, Saying, stretch};
 use glue::clock::{Clock, State};
 
 fn saying(at: Moment) -> Saying {
-    Saying {
-        zone_min: at.zone_min,
-        at_ms: at.now_ms,
-    }
+    Saying { zone_min: at.zone_min, at_ms: at.now_ms }
 }
 
 /// A state's word.
@@ -31,11 +28,7 @@ pub fn clock(watched: &Watched, kind: Kind, at: Moment) -> String {
     let limit = saying(at).time(limit_ms, Round::Down);
     let left = stretch(limit_ms - at.now_ms);
     let ago = stretch(at.now_ms - limit_ms);
-    let lost = if at.lost {
-        " The clock went back across a restart: confirm the time."
-    } else {
-        ""
-    };
+    let lost = if at.lost { " The clock went back across a restart: confirm the time." } else { "" };
     match (kind, watched.clock) {
         (Kind::NearlyOver, Clock::Pot) => {
             format!("{name}: pot life ends at {limit}, in {left}. Spread and close now; start nothing new from it.")
@@ -101,19 +94,13 @@ fn crossing(pressed: &UnderPressure, k: f64, limit_k: f64, at: Moment) -> String
         return " By the last readings it is not coming back.".to_owned();
     }
     let back_ms = last.at_ms + (hours * 3_600_000.0) as i64;
-    format!(
-        " By the last readings it is back at about {}.",
-        saying(at).time(back_ms, Round::Up)
-    )
+    format!(" By the last readings it is back at about {}.", saying(at).time(back_ms, Round::Up))
 }
 
 /// A lot that expires soon.
 pub fn lot(mark: &str, expires_ms: i64, zone_min: i32) -> String {
     let at = Saying { zone_min, at_ms: 0 };
-    format!(
-        "Lot {mark} is good until {}. Use it up or order another.",
-        at.time(expires_ms, Round::Down)
-    )
+    format!("Lot {mark} is good until {}. Use it up or order another.", at.time(expires_ms, Round::Down))
 }
 
 /// What is owed.

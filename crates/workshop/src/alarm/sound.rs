@@ -44,13 +44,7 @@ impl Speaker {
         let (ask, asked) = channel();
         let trouble = Arc::new(Mutex::new(None));
         let shared = Arc::clone(&trouble);
-        let _detached = std::thread::spawn(move || {
-            Thread {
-                trouble: shared,
-                ..Thread::default()
-            }
-            .serve(&asked)
-        });
+        let _detached = std::thread::spawn(move || Thread { trouble: shared, ..Thread::default() }.serve(&asked));
         Speaker { ask, trouble }
     }
 
@@ -74,11 +68,8 @@ impl Speaker {
 
     fn asked(&self, ask: impl FnOnce(Sender<Result<(), String>>) -> Ask) -> Result<(), String> {
         let (tell, told) = channel();
-        self.ask
-            .send(ask(tell))
-            .map_err(|_| "the sound thread ended".to_owned())?;
-        told.recv_timeout(OPENS_WITHIN)
-            .unwrap_or_else(|_| Err("the sound device does not answer".to_owned()))
+        self.ask.send(ask(tell)).map_err(|_| "the sound thread ended".to_owned())?;
+        told.recv_timeout(OPENS_WITHIN).unwrap_or_else(|_| Err("the sound device does not answer".to_owned()))
     }
 }
 
@@ -187,11 +178,7 @@ fn samples(pattern: Pattern) -> SamplesBuffer {
         silence(&mut samples, gap_ms);
     }
     silence(&mut samples, pause_ms);
-    SamplesBuffer::new(
-        NonZero::<u16>::MIN,
-        NonZero::new(RATE).unwrap_or(NonZero::<u32>::MIN),
-        samples,
-    )
+    SamplesBuffer::new(NonZero::<u16>::MIN, NonZero::new(RATE).unwrap_or(NonZero::<u32>::MIN), samples)
 }
 
 fn silence(samples: &mut Vec<f32>, ms: u32) {
@@ -204,10 +191,7 @@ fn tone(at: u32, count: u32) -> f32 {
     let ramp = RATE * RAMP_MS / 1_000;
     let edge = at.min(count - 1 - at).min(ramp) as f32 / ramp as f32;
     let second = at as f32 / RATE as f32;
-    let sum: f32 = PARTIALS
-        .iter()
-        .map(|hertz| libm::sinf(std::f32::consts::TAU * hertz * second))
-        .sum();
+    let sum: f32 = PARTIALS.iter().map(|hertz| libm::sinf(std::f32::consts::TAU * hertz * second)).sum();
     sum * STRENGTH * edge
 }
 
@@ -217,9 +201,8 @@ mod tests {
 
     #[test]
     fn the_patterns_differ_and_do_not_clip() {
-        let lengths: Vec<usize> = [Pattern::Low, Pattern::Medium, Pattern::High]
-            .map(|pattern| samples(pattern).count())
-            .to_vec();
+        let lengths: Vec<usize> =
+            [Pattern::Low, Pattern::Medium, Pattern::High].map(|pattern| samples(pattern).count()).to_vec();
         assert_eq!(lengths, vec![35_280, 229_320, 198_450]);
         for pattern in [Pattern::Low, Pattern::Medium, Pattern::High] {
             let loudest = samples(pattern).fold(0.0_f32, |loudest, sample| loudest.max(sample.abs()));

@@ -56,9 +56,7 @@ pub struct Desktop {
 impl Desktop {
     /// With or without sound.
     pub fn new(sound: bool) -> Desktop {
-        Desktop {
-            speaker: sound.then(Speaker::new),
-        }
+        Desktop { speaker: sound.then(Speaker::new) }
     }
 }
 
@@ -102,11 +100,8 @@ impl Voice for Desktop {
 }
 
 fn show(note: &Note) -> Result<(), String> {
-    let (urgency, timeout) = if note.loud {
-        (Urgency::Critical, Timeout::Never)
-    } else {
-        (Urgency::Normal, Timeout::Default)
-    };
+    let (urgency, timeout) =
+        if note.loud { (Urgency::Critical, Timeout::Never) } else { (Urgency::Normal, Timeout::Default) };
     Notification::new()
         .appname("Gluewright")
         .summary(&note.title)

@@ -6,6 +6,8 @@ use logbook::store::{Book, Error};
 /// One run.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Run {
+    /// Place of its first entry in the log.
+    pub first_seq: u64,
     /// Boot identity.
     pub boot: String,
     /// Boot clock at its first entry, ms.
@@ -21,6 +23,8 @@ pub struct Run {
 /// An entry about time itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mark {
+    /// Place in the log.
+    pub seq: u64,
     /// Boot clock, ms.
     pub boot_ms: i64,
     /// Wall clock when entered, ms UTC.
@@ -33,8 +37,9 @@ pub struct Mark {
 
 impl Run {
     /// A run that begins.
-    pub fn begun(boot: &str, boot_ms: i64, wall_ms: i64) -> Run {
+    pub fn begun(first_seq: u64, boot: &str, boot_ms: i64, wall_ms: i64) -> Run {
         Run {
+            first_seq,
             boot: boot.to_owned(),
             first_boot_ms: boot_ms,
             first_wall_ms: wall_ms,
@@ -66,18 +71,14 @@ pub fn read(book: &Book) -> Result<Vec<Run>, Error> {
 fn runs(book: &Book) -> Result<Vec<Run>, Error> {
     let Some(head) = book.own()? else { return Ok(Vec::new()) };
     let turns = book.turns()?;
-    let starts: Vec<u64> = turns
-        .iter()
-        .filter(|turn| turn.starts)
-        .map(|turn| turn.entry.seq)
-        .collect();
+    let starts: Vec<u64> = turns.iter().filter(|turn| turn.starts).map(|turn| turn.entry.seq).collect();
     let mut runs: Vec<Run> = Vec::new();
     let mut from = 0;
     for turn in &turns {
         let entry = &turn.entry;
         if turn.starts {
             from = entry.seq;
-            let mut run = Run::begun(&entry.boot, entry.boot_ms, entry.entered_ms);
+            let mut run = Run::begun(entry.seq, &entry.boot, entry.boot_ms, entry.entered_ms);
             let until = starts.iter().find(|start| **start > from).copied().unwrap_or(head.size);
             if let Some(last) = book.entry_at(&head.log, until.saturating_sub(1))? {
                 run.last_boot_ms = last.boot_ms;
@@ -86,13 +87,8 @@ fn runs(book: &Book) -> Result<Vec<Run>, Error> {
         }
         if let (Some(run), Some(shown_ms)) = (runs.last_mut(), noted(&entry.body)) {
             let fact_boot_ms = last_fact(book, &head.log, from, entry.seq)?;
-            let (boot_ms, entered_ms) = (entry.boot_ms, entry.entered_ms);
-            run.marks.push(Mark {
-                boot_ms,
-                entered_ms,
-                shown_ms,
-                fact_boot_ms,
-            });
+            let (seq, boot_ms, entered_ms) = (entry.seq, entry.boot_ms, entry.entered_ms);
+            run.marks.push(Mark { seq, boot_ms, entered_ms, shown_ms, fact_boot_ms });
         }
     }
     Ok(runs)
