@@ -13,7 +13,7 @@ pub fn part_page(trace: &Value, issued: &Value) -> Value {
     json!({
         "page": "part",
         "part": trace["part"],
-        "issued": issue(issued),
+        "issued": issue(issued, trace),
         "sections": [
             section("look-at-first", "What to look at first", trace["look_at_first"].clone()),
             section("bonds", "What was done, bond by bond", list(&trace["bonds"]).map(story).collect()),
@@ -35,16 +35,22 @@ fn list(value: &Value) -> impl Iterator<Item = &Value> {
 }
 
 /// The statement of issue: the entry, its place in the log, when it was entered, the count of entries per subject.
-fn issue(issued: &Value) -> Value {
+fn issue(issued: &Value, trace: &Value) -> Value {
     let entry = &issued["entry"];
+    let line = entries(trace).find(|line| line["id"] == entry["id"]);
     json!({
+        "at": line.map(|line| line["entered"].clone()),
         "entry": entry["id"],
         "log": entry["log"],
         "seq": entry["seq"],
         "entered_ms": entry["entered_ms"],
-        "person": entry["person"],
         "counts": entry["body"]["counts"],
     })
+}
+
+/// Every entry of the trace, of the bonds first; one that concerns several bonds comes several times.
+fn entries(trace: &Value) -> impl Iterator<Item = &Value> {
+    list(&trace["bonds"]).flat_map(|bond| list(&bond["entries"])).chain(list(&trace["entries"]))
 }
 
 /// One bond: state and what it owes first, then what was done, then each limit beside its value.
@@ -101,9 +107,8 @@ fn limit(clock: &Value) -> Value {
 
 /// Every entry that replaces or was withdrawn, once each, in the order of the log.
 fn corrections(trace: &Value) -> Value {
-    let of_bonds = list(&trace["bonds"]).flat_map(|bond| list(&bond["entries"]));
-    let all = of_bonds.chain(list(&trace["entries"]));
-    let changed = all.filter(|entry| !entry["corrects"].is_null() || entry["withdrawn"] == Value::Bool(true));
+    let changed =
+        entries(trace).filter(|entry| !entry["corrects"].is_null() || entry["withdrawn"] == Value::Bool(true));
     let mut lines: Vec<&Value> = changed.collect();
     lines.sort_by_key(|entry| (entry["log"].as_str().unwrap_or_default(), entry["seq"].as_u64()));
     lines.dedup();
@@ -117,6 +122,8 @@ mod tests {
     fn trace() -> Value {
         let corrected = json!({ "log": "l", "seq": 9, "kind": "mix", "corrects": "e4", "withdrawn": false });
         let plain = json!({ "log": "l", "seq": 4, "kind": "mix", "corrects": null, "withdrawn": false });
+        let issued =
+            json!({ "log": "l", "seq": 10, "id": "i", "kind": "issued", "entered": "2026-01-13T09:00:00.000Z" });
         let taken_back = json!({ "log": "l", "seq": 5, "kind": "press", "corrects": null, "withdrawn": true });
         let bond = |id: &str| {
             json!({
@@ -130,7 +137,7 @@ mod tests {
         };
         json!({
             "part": { "mark": "R3-L", "id": "p" }, "look_at_first": ["Bond 1 is held."], "not_recorded": ["bond 1: squeeze-out"],
-            "bonds": [bond("1"), bond("2")], "entries": [taken_back],
+            "bonds": [bond("1"), bond("2")], "entries": [taken_back, issued],
             "checkpoint": { "log": "l", "size": 10, "root": "r" },
         })
     }
@@ -145,6 +152,7 @@ mod tests {
         let names: Vec<&str> = list(&page["sections"]).filter_map(|section| section["section"].as_str()).collect();
         assert_eq!(names, ["look-at-first", "bonds", "part", "not-recorded", "corrections", "checkpoint", "cautions"]);
         assert_eq!(page["sections"][0]["content"], json!(["Bond 1 is held."]));
+        assert_eq!(page["issued"]["at"], "2026-01-13T09:00:00.000Z");
         assert_eq!(page["issued"]["counts"], json!([{ "id": "p", "n": 3 }]));
     }
 
