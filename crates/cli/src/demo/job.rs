@@ -161,8 +161,18 @@ impl Job {
         if let Some((entered_ms, why)) = self.late {
             steps = from_paper(steps, entered_ms, why);
         }
-        if let Some((back, time)) = self.off {
-            steps.push(self.press(calendar.at_ms(back, time) + 17_000, "first-clamp-off"));
+        steps.extend(self.clamps_off(calendar));
+        steps
+    }
+
+    /// First clamp off; what was moved for curing goes back to its place.
+    fn clamps_off(&self, calendar: Calendar) -> Vec<Step> {
+        let Some((back, time)) = self.off else { return Vec::new() };
+        let off_ms = calendar.at_ms(back, time) + 17_000;
+        let mut steps = vec![self.press(off_ms, "first-clamp-off")];
+        if self.moved.is_some() {
+            let body = json!({ "bond": self.named(), "place": self.place });
+            steps.push(Step::new(off_ms + 2 * MINUTE, self.person, "moved", body));
         }
         steps
     }

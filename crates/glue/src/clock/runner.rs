@@ -273,7 +273,8 @@ fn seen(asked: &Asked, course: &Course, now: &Sums) -> Vec<Assumed> {
     if now.outside {
         all.push(Assumed::OutsideRange);
     }
-    if course.direction == Direction::MustReach && !course.pending.is_empty() {
+    let unproven = course.pending.iter().any(|(from, to)| *from < now.at && *to > 0.0);
+    if course.direction == Direction::MustReach && unproven {
         all.push(Assumed::TimePending);
     }
     if asked.time_lost_ms.is_some() {

@@ -423,6 +423,10 @@ fn pending_time_earns_nothing_and_lost_time_is_over() {
     near(told.progress_ppm[1] as f64 / 1e6, 3.0 / 12.0, 1e-6);
     assert_eq!(told.no_credit_ms, 60 * MIN);
     assert!(told.assumed.contains(&Assumed::TimePending));
+    let before = [(T0 - 120 * MIN, T0 - 60 * MIN)];
+    asked.pending = &before;
+    assert!(!tell(&asked).assumed.contains(&Assumed::TimePending), "it does not touch this clock");
+    asked.pending = &pending;
     let pot = card(Clock::Pot, vec![point(25.0, 10.0)]);
     let told = tell(&Asked { clock: Clock::Pot, card: &pot, time_lost_ms: Some(T0 + 30 * MIN), ..asked });
     assert_eq!((told.state, told.earliest_ms), (State::Over, Some(T0 + 30 * MIN)));

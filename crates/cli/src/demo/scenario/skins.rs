@@ -15,10 +15,10 @@ pub fn steps(calendar: Calendar) -> Vec<Step> {
         .pot("90.0 g", "39.5 g", "31 g")
         .pace(8, 24, 38)
         .squeeze_out(Some("cannot-see"))
+        .moisture("9.5 %")
         .off(1, (8, 46));
     let mut steps = job.steps(calendar);
     steps.extend(extras(start_ms));
-    steps.extend(inside_the_box(calendar));
     steps
 }
 
@@ -34,10 +34,4 @@ fn extras(start_ms: i64) -> Vec<Step> {
         Step::new(start_ms + 6 * MINUTE, WIM, "filler", filler),
         Step::new(start_ms + 9 * MINUTE, WIM, "coat", coat),
     ]
-}
-
-/// The inner edge of a closed nose cannot be looked at.
-fn inside_the_box(calendar: Calendar) -> Vec<Step> {
-    let text = "seen all round outside; the inner edge is closed in and cannot be seen";
-    vec![Step::new(calendar.at_ms(2, (17, 47)), WIM, "reason", json!({ "of": "$skin-l", "text": text }))]
 }
