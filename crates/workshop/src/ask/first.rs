@@ -44,8 +44,8 @@ pub fn look_at_first(
     let entries: Vec<&Entry> = entries.into_values().collect();
     for entry in &entries {
         amended(asking, entry, &mut lines)?;
-        came_late(asking, entry, &mut lines);
     }
+    came_late(asking, &entries, &mut lines);
     lines.sort_by_key(|(weight, _)| *weight);
     let mut sentences: Vec<String> = Vec::new();
     for (_, sentence) in lines {
@@ -118,29 +118,54 @@ fn amended(asking: &Asking, entry: &Entry, lines: &mut Vec<(Weight, String)>) ->
     };
     let by = asking.person(entry)?.map(|name| format!(" by {name}")).unwrap_or_default();
     let why = entry.why.as_ref().map(|why| format!(": {why}")).unwrap_or_default();
-    let kind = original.body.kind();
-    let said = format!("{kind} of entry {} {what}{by}{why} (entry {})", original.seq, entry.seq);
+    let said = format!("{} (entry {}) {what}{by}{why} (entry {})", word(&original), original.seq, entry.seq);
     lines.push((Weight::Correction, said));
     Ok(())
 }
 
-fn came_late(asking: &Asking, entry: &Entry, lines: &mut Vec<(Weight, String)>) {
-    if !late(entry) || entry.corrects.is_some() {
-        return;
+/// Late entries; those of one paper, typed in one after the other with one reason, make one sentence.
+fn came_late(asking: &Asking, entries: &[&Entry], lines: &mut Vec<(Weight, String)>) {
+    let mut papers: Vec<Vec<&Entry>> = Vec::new();
+    for entry in entries.iter().filter(|entry| late(entry) && entry.corrects.is_none()) {
+        match papers.last_mut() {
+            Some(paper) if paper.last().is_some_and(|last| of_one_paper(last, entry)) => paper.push(entry),
+            _ => papers.push(vec![entry]),
+        }
     }
-    let saying = Saying { zone_min: entry.zone_min, at_ms: asking.at_ms };
-    let what = match &entry.body {
+    lines.extend(papers.iter().map(|paper| (Weight::Late, said_late(asking, paper))));
+}
+
+/// Typed in by the same person within ten minutes, with the same reason.
+fn of_one_paper(last: &Entry, next: &Entry) -> bool {
+    let close = next.entered_ms - last.entered_ms <= 10 * 60_000;
+    close && last.person == next.person && last.why == next.why
+}
+
+fn said_late(asking: &Asking, paper: &[&Entry]) -> String {
+    let saying = Saying { zone_min: asking.zone_min, at_ms: asking.at_ms };
+    let happened = || paper.iter().map(|entry| entry.happened_ms);
+    let (first, last) = (happened().min().unwrap_or_default(), happened().max().unwrap_or_default());
+    let by = paper.iter().map(|entry| entry.entered_ms - entry.happened_ms).max().unwrap_or_default();
+    let seqs: Vec<String> = paper.iter().map(|entry| entry.seq.to_string()).collect();
+    let why = paper.first().and_then(|entry| entry.why.as_ref());
+    let why = why.map_or_else(|| "no reason given".to_owned(), |why| format!("\"{why}\""));
+    let (from, by) = (saying.time(first, Round::Down), stretch(by));
+    match paper {
+        [one] => format!("{} of {from} entered {by} late: {why} (entry {})", word(one), one.seq),
+        many => {
+            let until = saying.time(last, Round::Down);
+            let count = many.len();
+            format!("{count} entries of {from} to {until} entered up to {by} late: {why} (entries {})", seqs.join(", "))
+        }
+    }
+}
+
+/// What an entry is in a word: the press itself, else its kind.
+fn word(entry: &Entry) -> String {
+    match &entry.body {
         Body::Press(press) => press.press.clone(),
         body => body.kind().to_owned(),
-    };
-    let why = entry.why.clone().map_or_else(|| "no reason given".to_owned(), |why| format!("\"{why}\""));
-    let said = format!(
-        "{what} of {} entered {} late: {why} (entry {})",
-        saying.time(entry.happened_ms, Round::Down),
-        stretch(entry.entered_ms - entry.happened_ms),
-        entry.seq,
-    );
-    lines.push((Weight::Late, said));
+    }
 }
 
 /// What is not recorded: "bond 47: squeeze-out". A press that may still come is not missing.

@@ -39,32 +39,28 @@ pub fn question(value: Value) -> Result<Question, WireError> {
     if !matches!(map.get("body"), Some(Value::Object(_))) {
         return Err(WireError::new("bad-json", "body is not an object.", "Write \"body\":{}.").field("body"));
     }
+    if let Some(other) = map.keys().find(|key| *key != "ask" && *key != "body") {
+        let sentence = "A question has no such field beside ask and body.";
+        return Err(WireError::new("unknown-field", sentence, "Leave it out.").field(other.clone()));
+    }
     serde_json::from_value(Value::Object(map)).map_err(|error| refused(&word, &error.to_string()))
 }
 
 fn refused(word: &str, error: &str) -> WireError {
-    let quoted = error.split('`').nth(1).map(str::to_owned);
-    let expected = error.split("expected ").nth(1).unwrap_or("").replace('`', "");
-    let field = |name: &Option<String>| format!("body.{}", name.as_deref().unwrap_or("?"));
+    let quoted = error.split('`').nth(1).unwrap_or("?");
+    let field = format!("body.{quoted}");
     if error.starts_with("unknown field") {
-        let (name, outer) = match &quoted {
-            Some(name) if expected.contains("ask") && expected.contains("body") => (name.clone(), true),
-            _ => (field(&quoted), false),
+        let expected = error.split("expected ").nth(1).unwrap_or("").replace('`', "");
+        let advice = match expected.trim_start_matches("one of ") {
+            "" | "there are no fields" => format!("The question {word} has no fields."),
+            fields => format!("The question {word} has: {fields}."),
         };
-        let advice = if expected.is_empty() || expected.starts_with("there are no fields") {
-            format!("The question {word} has no fields.")
-        } else if outer {
-            "Leave it out: a question has ask and body.".to_owned()
-        } else {
-            format!("The question {word} has: {}.", expected.trim_start_matches("one of "))
-        };
-        return WireError::new("unknown-field", format!("{name} is not a field of the question {word}."), advice)
-            .field(name);
+        return WireError::new("unknown-field", format!("{field} is not a field of the question {word}."), advice)
+            .field(field);
     }
     if error.starts_with("missing field") {
-        let name = field(&quoted);
-        return WireError::new("missing", format!("{name} is missing in the question {word}."), format!("Add {name}."))
-            .field(name);
+        let sentence = format!("{field} is missing in the question {word}.");
+        return WireError::new("missing", sentence, format!("Add {field}.")).field(field);
     }
     WireError::new("bad-json", format!("The question {word} cannot be read: {error}."), "See the question's schema.")
         .field("body")
