@@ -97,9 +97,7 @@ fn write_text(text: &str, out: &mut Vec<u8>) {
 }
 
 fn integer(number: &Number) -> Result<i64, Refused> {
-    let whole = number
-        .as_i64()
-        .ok_or_else(|| Refused(format!("{number} is not an integer within ±(2^53−1)")))?;
+    let whole = number.as_i64().ok_or_else(|| Refused(format!("{number} is not an integer within ±(2^53−1)")))?;
     within(whole)
 }
 
@@ -112,17 +110,13 @@ fn within(whole: i64) -> Result<i64, Refused> {
 }
 
 fn deeper(depth: usize) -> Result<usize, Refused> {
-    depth
-        .checked_sub(1)
-        .ok_or_else(|| Refused(format!("nested deeper than {DEEPEST}")))
+    depth.checked_sub(1).ok_or_else(|| Refused(format!("nested deeper than {DEEPEST}")))
 }
 
 /// Reads bytes strictly. The order of keys and the spelling are not judged here: write the value again and compare.
 pub fn parse(bytes: &[u8]) -> Result<Value, Refused> {
     let mut reader = serde_json::Deserializer::from_slice(bytes);
-    let value = Strict(DEEPEST)
-        .deserialize(&mut reader)
-        .map_err(|error| Refused(error.to_string()))?;
+    let value = Strict(DEEPEST).deserialize(&mut reader).map_err(|error| Refused(error.to_string()))?;
     reader.end().map_err(|error| Refused(error.to_string()))?;
     Ok(value)
 }

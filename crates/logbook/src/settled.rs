@@ -14,10 +14,7 @@ pub struct Seen {
 
 impl Seen {
     /// Everything that was ever entered.
-    pub const ALL: Seen = Seen {
-        at_ms: i64::MAX,
-        known_ms: i64::MAX,
-    };
+    pub const ALL: Seen = Seen { at_ms: i64::MAX, known_ms: i64::MAX };
 }
 
 /// One original entry with the body and instant now in force.
@@ -40,10 +37,7 @@ pub struct Settled {
 /// exists when the instant in force is not after `at_ms`. A withdrawn correction or withdrawal counts for nothing.
 /// Corrections and withdrawals themselves do not appear in the result.
 pub fn settle(entries: &[Entry], seen: Seen) -> Vec<Settled> {
-    let mut known: Vec<&Entry> = entries
-        .iter()
-        .filter(|entry| entry.entered_ms <= seen.known_ms)
-        .collect();
+    let mut known: Vec<&Entry> = entries.iter().filter(|entry| entry.entered_ms <= seen.known_ms).collect();
     known.sort_by(|a, b| fold_key(a).cmp(&fold_key(b)));
     known.dedup_by(|a, b| a.id == b.id);
     let gone = withdrawn(&known);

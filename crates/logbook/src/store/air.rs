@@ -78,9 +78,7 @@ impl Book {
 
     fn next_source(&self, spot: i64, after: i64) -> Result<Option<i64>, Error> {
         let mut ask = self.sql(include_str!("next_source.sql"))?;
-        Ok(ask
-            .query_row(named_params! { ":spot": spot, ":after": after }, |row| row.get(0))
-            .optional()?)
+        Ok(ask.query_row(named_params! { ":spot": spot, ":after": after }, |row| row.get(0)).optional()?)
     }
 
     /// Adds the nearest readings outside the stretch until one that was never corrected or withdrawn.
@@ -90,10 +88,7 @@ impl Book {
         while let Some(row) = rows.next()? {
             let place: i64 = row.get(0)?;
             places.insert(place);
-            if self
-                .places(include_str!("amendments.sql"), named_params! { ":place": place })?
-                .is_empty()
-            {
+            if self.places(include_str!("amendments.sql"), named_params! { ":place": place })?.is_empty() {
                 break;
             }
         }
@@ -112,13 +107,7 @@ impl Book {
         let places = self.places(include_str!("hours.sql"), stretch)?.into_iter().collect();
         let versions = self.with_amendments(places)?;
         let mut sources: BTreeMap<String, Gathered> = BTreeMap::new();
-        for one in settle(
-            &versions,
-            Seen {
-                at_ms: i64::MAX,
-                known_ms,
-            },
-        ) {
+        for one in settle(&versions, Seen { at_ms: i64::MAX, known_ms }) {
             let Body::Readings(readings) = &one.body else { continue };
             if readings.place == place {
                 let gathered = sources.entry(readings.source.clone()).or_default();
@@ -126,10 +115,7 @@ impl Book {
                 self.gather(readings, (from_ms, to_ms), gathered)?;
             }
         }
-        Ok(sources
-            .into_iter()
-            .map(|(source, gathered)| gathered.merge(source))
-            .collect())
+        Ok(sources.into_iter().map(|(source, gathered)| gathered.merge(source)).collect())
     }
 
     fn gather(&self, readings: &Readings, stretch: (i64, i64), gathered: &mut Gathered) -> Result<(), Error> {
@@ -140,10 +126,7 @@ impl Book {
             }
             let block = self.block(&named.sha256)?;
             gathered.blocks.insert(named.sha256.clone());
-            let within = block
-                .minutes
-                .into_iter()
-                .filter(|at| at.at_ms >= stretch.0 && at.at_ms <= stretch.1);
+            let within = block.minutes.into_iter().filter(|at| at.at_ms >= stretch.0 && at.at_ms <= stretch.1);
             within.for_each(|minute| gathered.minutes.entry(minute.at_ms).or_default().push(minute));
         }
         Ok(())
@@ -154,9 +137,7 @@ impl Book {
         let missing = || Error::Damaged(format!("the block {sha256} is missing"));
         let digest = hex::decode(sha256).map_err(|_| missing())?;
         let mut ask = self.sql(include_str!("block.sql"))?;
-        let bytes: Option<Vec<u8>> = ask
-            .query_row(named_params! { ":digest": digest }, |row| row.get(0))
-            .optional()?;
+        let bytes: Option<Vec<u8>> = ask.query_row(named_params! { ":digest": digest }, |row| row.get(0)).optional()?;
         let block = Block::read(&bytes.ok_or_else(missing)?);
         block.ok_or_else(|| Error::Damaged(format!("the block {sha256} cannot be read")))
     }
@@ -175,11 +156,7 @@ impl Gathered {
         SourceMinutes {
             source,
             instrument: self.instrument,
-            minutes: self
-                .minutes
-                .into_values()
-                .filter_map(|several| merge(&several))
-                .collect(),
+            minutes: self.minutes.into_values().filter_map(|several| merge(&several)).collect(),
             blocks: self.blocks.into_iter().collect(),
         }
     }

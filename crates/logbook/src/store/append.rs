@@ -19,12 +19,7 @@ pub(crate) struct LogRow {
 
 impl LogRow {
     pub fn head(&self) -> Head {
-        Head {
-            log: self.id.clone(),
-            standing: self.standing.clone(),
-            size: self.size,
-            root: self.edge.root(),
-        }
+        Head { log: self.id.clone(), standing: self.standing.clone(), size: self.size, root: self.edge.root() }
     }
 
     /// Reads a row of (num, id, standing, size, order_ms, edge).
@@ -34,14 +29,7 @@ impl LogRow {
         let id: String = row.get(1)?;
         let edge = Edge::read(size, &bytes)
             .ok_or_else(|| Error::Damaged(format!("the edge of log {id} does not fit its {size} entries")))?;
-        Ok(LogRow {
-            num: row.get(0)?,
-            id,
-            standing: row.get(2)?,
-            size,
-            order_ms: row.get(4)?,
-            edge,
-        })
+        Ok(LogRow { num: row.get(0)?, id, standing: row.get(2)?, size, order_ms: row.get(4)?, edge })
     }
 }
 
@@ -69,14 +57,9 @@ impl Book {
         blocks: &[Block],
     ) -> Result<Appended, Error> {
         self.inside()?;
-        let mut log = self
-            .own_row()?
-            .ok_or_else(|| Error::Fault("this book has no log yet".into()))?;
+        let mut log = self.own_row()?.ok_or_else(|| Error::Fault("this book has no log yet".into()))?;
         if log.size != expected {
-            return Err(Error::Moved {
-                expected,
-                found: log.size,
-            });
+            return Err(Error::Moved { expected, found: log.size });
         }
         self.put_blocks(blocks)?;
         let mut tiles = Vec::new();
@@ -93,10 +76,7 @@ impl Book {
         }
         self.put_tiles(log.num, &tiles)?;
         self.move_log(&log, expected)?;
-        Ok(Appended {
-            head: log.head(),
-            entries,
-        })
+        Ok(Appended { head: log.head(), entries })
     }
 
     fn inside(&self) -> Result<(), Error> {
@@ -120,9 +100,8 @@ impl Book {
         let mut about = Vec::with_capacity(draft.about.len());
         let mut subjects = BTreeSet::new();
         for id in &draft.about {
-            let (subject, order) = self
-                .thing(id, coming)?
-                .ok_or_else(|| Error::Fault(format!("no entry made {id}")))?;
+            let (subject, order) =
+                self.thing(id, coming)?.ok_or_else(|| Error::Fault(format!("no entry made {id}")))?;
             order_ms = order_ms.max(order.unwrap_or(order_ms));
             if subjects.insert(subject) {
                 let n = self.next_about(subject, log.num, log.size)?;
@@ -213,14 +192,7 @@ impl Book {
             ":entered": entry.entered_ms, ":happened": entry.happened_ms, ":order": entry.order_ms,
             ":leaf": leaf, ":bytes": bytes,
         })?;
-        if inserted == 1 {
-            Ok(leaf)
-        } else {
-            Err(Error::Moved {
-                expected,
-                found: self.size_of(log.num)?,
-            })
-        }
+        if inserted == 1 { Ok(leaf) } else { Err(Error::Moved { expected, found: self.size_of(log.num)? }) }
     }
 
     fn put_tiles(&self, log: i64, tiles: &[tree::Tile]) -> Result<(), Error> {
@@ -246,20 +218,11 @@ impl Book {
             ":num": log.num, ":expected": expected, ":size": log.size,
             ":order": log.order_ms, ":edge": log.edge.write(),
         })?;
-        if moved == 1 {
-            Ok(())
-        } else {
-            Err(Error::Moved {
-                expected,
-                found: self.size_of(log.num)?,
-            })
-        }
+        if moved == 1 { Ok(()) } else { Err(Error::Moved { expected, found: self.size_of(log.num)? }) }
     }
 
     fn size_of(&self, log: i64) -> Result<u64, Error> {
-        Ok(self
-            .sql(include_str!("log_size.sql"))?
-            .query_row(named_params! { ":num": log }, |row| row.get(0))?)
+        Ok(self.sql(include_str!("log_size.sql"))?.query_row(named_params! { ":num": log }, |row| row.get(0))?)
     }
 }
 

@@ -116,20 +116,9 @@ impl Block {
                 }
             };
             let at_ms = hour_ms.checked_add(minute.checked_mul(MINUTE_MS)?)?;
-            minutes.push(Minute {
-                at_ms,
-                low_mk: low,
-                mean_mk,
-                high_mk,
-                humidity_ppm,
-            });
+            minutes.push(Minute { at_ms, low_mk: low, mean_mk, high_mk, humidity_ppm });
         }
-        let block = Block {
-            place,
-            source,
-            hour_ms,
-            minutes,
-        };
+        let block = Block { place, source, hour_ms, minutes };
         (rest.is_empty() && block.check().is_ok()).then_some(block)
     }
 }

@@ -83,10 +83,9 @@ fn missing_piece(error: &rusqlite::Error) -> Error {
 impl From<Unread> for Error {
     fn from(error: Unread) -> Error {
         match error {
-            Unread::Newer(version) => Error::Newer {
-                found: i64::from(version),
-                known: i64::from(crate::entry::VERSION),
-            },
+            Unread::Newer(version) => {
+                Error::Newer { found: i64::from(version), known: i64::from(crate::entry::VERSION) }
+            }
             Unread::Wrong(why) => Error::Damaged(format!("an entry cannot be read: {why}")),
         }
     }

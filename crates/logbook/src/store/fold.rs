@@ -30,8 +30,7 @@ impl Book {
             if about.id != entry.id
                 && let Some(place) = self.place_by_id(&about.id)?
             {
-                self.sql(include_str!("rest.sql"))?
-                    .execute(named_params! { ":place": place, ":rest": 0 })?;
+                self.sql(include_str!("rest.sql"))?.execute(named_params! { ":place": place, ":rest": 0 })?;
             }
         }
         Ok(())
@@ -72,8 +71,7 @@ impl Book {
         let Some(target) = self.place_by_id(target)? else {
             return Ok(());
         };
-        self.sql(include_str!("insert_amend.sql"))?
-            .execute(named_params! { ":target": target, ":place": place })?;
+        self.sql(include_str!("insert_amend.sql"))?.execute(named_params! { ":target": target, ":place": place })?;
         let versions = self.with_amendments(BTreeSet::from([target, place]))?;
         let originals: Vec<&Entry> = versions.iter().filter(|version| amended(version).is_none()).collect();
         for original in &originals {
@@ -146,22 +144,17 @@ impl Book {
             return Ok(());
         };
         let settled = settle(&self.naming(id)?, Seen::ALL);
-        let what = settled
-            .iter()
-            .find(|one| one.entry.id == id)
-            .and_then(|one| what_of(&one.body));
+        let what = settled.iter().find(|one| one.entry.id == id).and_then(|one| what_of(&one.body));
         let over = settled.iter().any(|one| ended(&one.body) == Some(id));
         self.set_live(place, what.filter(|_| !over))
     }
 
     fn set_live(&self, place: i64, what: Option<&str>) -> Result<(), Error> {
         match what {
-            Some(what) => self
-                .sql(include_str!("set_live.sql"))?
-                .execute(named_params! { ":place": place, ":what": what })?,
-            None => self
-                .sql(include_str!("end_live.sql"))?
-                .execute(named_params! { ":place": place })?,
+            Some(what) => {
+                self.sql(include_str!("set_live.sql"))?.execute(named_params! { ":place": place, ":what": what })?
+            }
+            None => self.sql(include_str!("end_live.sql"))?.execute(named_params! { ":place": place })?,
         };
         Ok(())
     }

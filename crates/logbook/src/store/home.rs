@@ -17,20 +17,15 @@ impl Book {
     pub fn home(&self) -> Result<Option<Home>, Error> {
         let one = |key: &str| -> Result<Option<String>, Error> {
             let mut ask = self.sql(include_str!("home.sql"))?;
-            Ok(ask
-                .query_row(named_params! { ":key": key }, |row| row.get(0))
-                .optional()?)
+            Ok(ask.query_row(named_params! { ":key": key }, |row| row.get(0)).optional()?)
         };
-        Ok(one("machine")?
-            .zip(one("file")?)
-            .map(|(machine, file)| Home { machine, file }))
+        Ok(one("machine")?.zip(one("file")?).map(|(machine, file)| Home { machine, file }))
     }
 
     /// Notes where this book is at home now. Only inside [`Book::transact`].
     pub fn set_home(&self, home: &Home) -> Result<(), Error> {
         for (key, value) in [("machine", &home.machine), ("file", &home.file)] {
-            self.sql(include_str!("set_home.sql"))?
-                .execute(named_params! { ":key": key, ":value": value })?;
+            self.sql(include_str!("set_home.sql"))?.execute(named_params! { ":key": key, ":value": value })?;
         }
         Ok(())
     }

@@ -48,9 +48,7 @@ impl Book {
 
     pub(crate) fn place_by_id(&self, id: &str) -> Result<Option<i64>, Error> {
         let mut ask = self.sql(include_str!("thing_by_id.sql"))?;
-        Ok(ask
-            .query_row(named_params! { ":id": id }, |row| row.get(0))
-            .optional()?)
+        Ok(ask.query_row(named_params! { ":id": id }, |row| row.get(0)).optional()?)
     }
 
     /// All entries whose `about`, body or `corrects` names this id (or is its making), corrections and withdrawals
@@ -109,9 +107,7 @@ impl Book {
             return Ok(0);
         };
         let mut ask = self.sql(include_str!("last_about.sql"))?;
-        let n = ask
-            .query_row(named_params! { ":subject": thing, ":log": log.num }, |row| row.get(0))
-            .optional()?;
+        let n = ask.query_row(named_params! { ":subject": thing, ":log": log.num }, |row| row.get(0)).optional()?;
         Ok(n.unwrap_or(0))
     }
 
@@ -137,8 +133,7 @@ impl Book {
     pub fn rest(&self, ids: &[Id]) -> Result<(), Error> {
         for id in ids {
             if let Some(place) = self.place_by_id(id)? {
-                self.sql(include_str!("rest.sql"))?
-                    .execute(named_params! { ":place": place, ":rest": 1 })?;
+                self.sql(include_str!("rest.sql"))?.execute(named_params! { ":place": place, ":rest": 1 })?;
             }
         }
         Ok(())
@@ -150,9 +145,7 @@ impl Book {
             return Ok(Vec::new());
         };
         let first = log.size.saturating_sub(n);
-        let places = (first..log.size)
-            .map(|seq| place_of(log.num, seq))
-            .collect::<Result<_, _>>()?;
+        let places = (first..log.size).map(|seq| place_of(log.num, seq)).collect::<Result<_, _>>()?;
         self.entries_of(places)
     }
 }

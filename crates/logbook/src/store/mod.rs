@@ -126,10 +126,9 @@ impl Book {
         let done = f(self)?;
         if let Err(error) = transaction.commit() {
             self.lost.set(true);
-            return Err(Error::Disk(format!(
-                "{error}; whether this act was kept is not known, open the book again"
-            ))
-            .into());
+            return Err(
+                Error::Disk(format!("{error}; whether this act was kept is not known, open the book again")).into()
+            );
         }
         Ok(done)
     }

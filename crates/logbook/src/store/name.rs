@@ -64,17 +64,13 @@ impl Book {
             return Ok(false);
         };
         let versions = self.with_amendments([place].into())?;
-        Ok(crate::settled::settle(&versions, crate::settled::Seen::ALL)
-            .iter()
-            .any(|one| one.entry.id == id))
+        Ok(crate::settled::settle(&versions, crate::settled::Seen::ALL).iter().any(|one| one.entry.id == id))
     }
 
     /// All (name, id) of a noun in order of making.
     pub fn list(&self, noun: Noun) -> Result<Vec<(String, Id)>, Error> {
         let mut ask = self.sql(include_str!("list.sql"))?;
-        let rows = ask.query_map(named_params! { ":noun": noun.word() }, |row| {
-            Ok((row.get(0)?, row.get(1)?))
-        })?;
+        let rows = ask.query_map(named_params! { ":noun": noun.word() }, |row| Ok((row.get(0)?, row.get(1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 

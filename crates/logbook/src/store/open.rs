@@ -56,11 +56,7 @@ impl Book {
     /// Opens a book, checks its settings, its format, its last tile and edge.
     pub fn open(path: &Path, mode: Mode) -> Result<Book, Error> {
         let connection = connect(path, mode)?;
-        let book = Book {
-            connection,
-            mode,
-            lost: Cell::new(false),
-        };
+        let book = Book { connection, mode, lost: Cell::new(false) };
         check_format(&book.connection)?;
         set(&book.connection, mode)?;
         book.read(Book::check_end)?;
@@ -125,7 +121,8 @@ pub(crate) fn scratch(path: &Path) -> Result<Connection, Error> {
     };
     match attach("mode=ro") {
         Err(Error::Disk(_) | Error::ReadOnly) if !has_log(path) => {
-            scratch.execute_batch("DETACH book")?;
+            // Attached or not, depending on which of the two steps failed.
+            let _ = scratch.execute_batch("DETACH book");
             attach("immutable=1")?;
         }
         other => other?,
@@ -140,9 +137,7 @@ fn publish(draft: &Path, path: &Path) -> Result<(), Error> {
         std::io::ErrorKind::PermissionDenied | std::io::ErrorKind::ReadOnlyFilesystem => Error::ReadOnly,
         _ => Error::Disk(error.to_string()),
     };
-    std::fs::File::open(draft)
-        .and_then(|file| file.sync_all())
-        .map_err(disk)?;
+    std::fs::File::open(draft).and_then(|file| file.sync_all()).map_err(disk)?;
     match std::fs::hard_link(draft, path) {
         Ok(()) => std::fs::remove_file(draft).map_err(disk)?,
         Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => return Err(disk(error)),
@@ -166,10 +161,7 @@ fn folder_of(path: &Path) -> PathBuf {
 /// process would drop SQLite's locks.
 pub(crate) fn connect(path: &Path, mode: Mode) -> Result<Connection, Error> {
     if rusqlite::version_number() < OLDEST_SQLITE {
-        return Err(Error::Fault(format!(
-            "SQLite {} is too old: 3.51.3 at least",
-            rusqlite::version()
-        )));
+        return Err(Error::Fault(format!("SQLite {} is too old: 3.51.3 at least", rusqlite::version())));
     }
     match std::fs::metadata(path) {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Err(Error::Missing),
@@ -227,9 +219,7 @@ fn has_log(path: &Path) -> bool {
 
 fn uri(path: &Path, how: &str) -> Result<String, Error> {
     let whole = std::path::absolute(path).map_err(|error| Error::Disk(error.to_string()))?;
-    let text = whole
-        .to_str()
-        .ok_or_else(|| Error::Fault("the path is not UTF-8".into()))?;
+    let text = whole.to_str().ok_or_else(|| Error::Fault("the path is not UTF-8".into()))?;
     let mut uri = String::from("file:");
     for byte in text.bytes() {
         match byte {

@@ -41,13 +41,7 @@ impl Book {
         let mut head = row.head();
         if size != row.size {
             head.size = size;
-            head.root = tree::root_at(
-                &mut Tiles {
-                    book: self,
-                    log: row.num,
-                },
-                size,
-            )?;
+            head.root = tree::root_at(&mut Tiles { book: self, log: &row }, size)?;
         }
         Ok(Some(head))
     }
@@ -57,15 +51,7 @@ impl Book {
         let Some(row) = self.log_row(log)?.filter(|row| size <= row.size && seq < size) else {
             return Ok(None);
         };
-        tree::inclusion(
-            &mut Tiles {
-                book: self,
-                log: row.num,
-            },
-            seq,
-            size,
-        )
-        .map(Some)
+        tree::inclusion(&mut Tiles { book: self, log: &row }, seq, size).map(Some)
     }
 
     /// Proof that the log of `old` entries is the beginning of the log of `new`. None when either is not held.
@@ -73,15 +59,7 @@ impl Book {
         let Some(row) = self.log_row(log)?.filter(|row| old <= new && new <= row.size) else {
             return Ok(None);
         };
-        tree::consistency(
-            &mut Tiles {
-                book: self,
-                log: row.num,
-            },
-            old,
-            new,
-        )
-        .map(Some)
+        tree::consistency(&mut Tiles { book: self, log: &row }, old, new).map(Some)
     }
 
     /// Checks each log's last tile and edge, and that its last entry is one this build reads.
@@ -104,11 +82,7 @@ impl Book {
             let leaf = tree::leaf(&bytes);
             let (place, stored): (i64, Vec<u8>) = (row.get(0)?, row.get(2)?);
             if stored != leaf {
-                return Err(Error::Damaged(format!(
-                    "entry {} of log {} was changed",
-                    place & 0xff_ffff_ffff,
-                    log.id
-                )));
+                return Err(Error::Damaged(format!("entry {} of log {} was changed", place & 0xff_ffff_ffff, log.id)));
             }
             if edge.size() == last - first {
                 Entry::from_bytes(&bytes)?;
@@ -122,19 +96,14 @@ impl Book {
         if whole {
             Ok(())
         } else {
-            Err(Error::Damaged(format!(
-                "the last entries of log {} do not fit its edge",
-                log.id
-            )))
+            Err(Error::Damaged(format!("the last entries of log {} do not fit its edge", log.id)))
         }
     }
 
     pub(crate) fn tile(&self, log: i64, level: u8, at: u64) -> Result<Option<Hash>, Error> {
         Ok(self
             .sql(include_str!("tile.sql"))?
-            .query_row(named_params! { ":log": log, ":level": level, ":at": at }, |row| {
-                row.get(0)
-            })
+            .query_row(named_params! { ":log": log, ":level": level, ":at": at }, |row| row.get(0))
             .optional()?)
     }
 }
@@ -142,7 +111,7 @@ impl Book {
 /// A log's stored hashes.
 struct Tiles<'a> {
     book: &'a Book,
-    log: i64,
+    log: &'a LogRow,
 }
 
 impl Stored for Tiles<'_> {
@@ -152,11 +121,15 @@ impl Stored for Tiles<'_> {
         let found = if level == 0 {
             self.book
                 .sql(include_str!("leaf.sql"))?
-                .query_row(named_params! { ":place": place_of(self.log, at)? }, |row| row.get(0))
+                .query_row(named_params! { ":place": place_of(self.log.num, at)? }, |row| row.get(0))
                 .optional()?
         } else {
-            self.book.tile(self.log, level, at)?
+            self.book.tile(self.log.num, level, at)?
         };
         found.ok_or_else(|| Error::Damaged(format!("the hash at level {level}, place {at} is missing")))
+    }
+
+    fn known(&self, height: u32, at: u64) -> Option<Hash> {
+        self.log.edge.peak(height, at)
     }
 }

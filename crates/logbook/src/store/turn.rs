@@ -26,26 +26,18 @@ impl Book {
         let mut turns = Vec::new();
         while let Some(row) = rows.next()? {
             let bytes: Vec<u8> = row.get(0)?;
-            turns.push(Turn {
-                entry: Entry::from_bytes(&bytes)?,
-                starts: row.get(1)?,
-            });
+            turns.push(Turn { entry: Entry::from_bytes(&bytes)?, starts: row.get(1)? });
         }
         Ok(turns)
     }
 
     /// Notes a new entry's turn, if it is one.
     pub(crate) fn fold_turn(&self, place: i64, entry: &Entry) -> Result<(), Error> {
-        let before = if seq_of(place) == 0 {
-            None
-        } else {
-            self.entry_of(place - 1)?
-        };
+        let before = if seq_of(place) == 0 { None } else { self.entry_of(place - 1)? };
         let goes_on = |before: &Entry| before.boot == entry.boot && before.boot_ms <= entry.boot_ms;
         let starts = !before.as_ref().is_some_and(goes_on);
         if starts || matches!(entry.body, Body::TimeConfirmed(_) | Body::ClockStep(_)) {
-            self.sql(include_str!("insert_turn.sql"))?
-                .execute(named_params! { ":place": place, ":starts": starts })?;
+            self.sql(include_str!("insert_turn.sql"))?.execute(named_params! { ":place": place, ":starts": starts })?;
         }
         Ok(())
     }

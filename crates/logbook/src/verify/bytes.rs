@@ -1,6 +1,6 @@
 //! Depth *bytes*: every entry's hash, place, columns and numbering; the tree over them; the blocks they name.
 
-use super::{Look, What};
+use super::{Found, Look, What};
 use crate::canon;
 use crate::tree::{self, Edge, Hash, TILE_BITS};
 use rusqlite::{Connection, OptionalExtension, named_params};
@@ -104,7 +104,12 @@ impl Look<'_> {
         self.end_gap(id, seq, run);
         let leaf = tree::leaf(&row.bytes);
         if row.leaf != leaf {
-            self.find(id, seq, What::Leaf, format!("entry {seq} does not have its leaf hash: its bytes or the hash were changed"));
+            self.find(
+                id,
+                seq,
+                What::Leaf,
+                format!("entry {seq} does not have its leaf hash: its bytes or the hash were changed"),
+            );
         }
         match canon::parse(&row.bytes) {
             Ok(value) => self.check_envelope(id, seq, &row, &value, run),
@@ -132,7 +137,12 @@ impl Look<'_> {
         let order = value.get("order_ms").and_then(Value::as_i64).unwrap_or(i64::MIN);
         let entered = value.get("entered_ms").and_then(Value::as_i64).unwrap_or(i64::MAX);
         if order < run.order_ms || order < entered {
-            self.find(id, seq, What::Order, format!("entry {seq} is ordered before the entry before it, or before it was entered"));
+            self.find(
+                id,
+                seq,
+                What::Order,
+                format!("entry {seq} is ordered before the entry before it, or before it was entered"),
+            );
         }
         run.order_ms = run.order_ms.max(order);
         self.check_counts(id, seq, value, run);
@@ -153,9 +163,9 @@ impl Look<'_> {
             self.find(id, seq, What::Order, sentence);
         }
         let texts = [("id", &row.id), ("kind", &row.kind), ("act", &row.act)];
-        let numbers =
-            [("entered_ms", row.entered_ms), ("happened_ms", row.happened_ms), ("order_ms", row.order_ms)];
-        let mut wrong: Vec<&str> = texts.iter().filter(|(name, copy)| text(name) != **copy).map(|pair| pair.0).collect();
+        let numbers = [("entered_ms", row.entered_ms), ("happened_ms", row.happened_ms), ("order_ms", row.order_ms)];
+        let mut wrong: Vec<&str> =
+            texts.iter().filter(|(name, copy)| text(name) != **copy).map(|pair| pair.0).collect();
         wrong.extend(numbers.iter().filter(|(name, copy)| number(name) != Some(*copy)).map(|pair| pair.0));
         if row.log != id {
             wrong.push("log");
@@ -178,7 +188,9 @@ impl Look<'_> {
             let due = *last + 1;
             *last = (*last).max(n);
             if n != due {
-                let sentence = format!("entry {seq} is number {n} about {subject}, but {due} is due: entries are missing or stand twice");
+                let sentence = format!(
+                    "entry {seq} is number {n} about {subject}, but {due} is due: entries are missing or stand twice"
+                );
                 self.find(id, seq, What::Gap, sentence);
             }
         }
@@ -215,7 +227,12 @@ impl Look<'_> {
         let id = log.id.clone();
         let Some(edge) = Edge::read(log.size, &log.edge) else {
             let last = log.size.saturating_sub(1);
-            return self.find(&id, last, What::Tile, format!("the right edge does not fit a log of {} entries", log.size));
+            return self.find(
+                &id,
+                last,
+                What::Tile,
+                format!("the right edge does not fit a log of {} entries", log.size),
+            );
         };
         let mut first = 0;
         let mut left = log.size;
@@ -223,12 +240,19 @@ impl Look<'_> {
             let width = 1u64 << (63 - left.leading_zeros());
             let fits = [&run.from_bytes, &run.from_leaves].iter().any(|tree| tree.peaks().get(at) == Some(peak));
             let last = first + width - 1;
-            if !fits && !run.has_hole(first, last) {
+            if !fits && !run.has_hole(first, last) && !self.blamed(&id, first) {
                 self.find(&id, first, What::Tile, format!("the right edge does not fit entries {first} to {last}"));
             }
             first += width;
             left -= width;
         }
+    }
+
+    /// The tile over these entries was found wrong already.
+    fn blamed(&self, id: &str, first: u64) -> bool {
+        let same =
+            |found: &Found| found.what == What::Tile && found.seq == Some(first) && found.log.as_deref() == Some(id);
+        self.found.iter().any(same)
     }
 
     fn check_extra_tiles(&mut self, num: i64, id: &str, size: u64) {
@@ -248,7 +272,9 @@ impl Look<'_> {
                     }
                 }
             }
-            Err(error) => self.find_in_file(What::Tile, format!("the stored hashes of log {id} cannot be read: {error}")),
+            Err(error) => {
+                self.find_in_file(What::Tile, format!("the stored hashes of log {id} cannot be read: {error}"))
+            }
         }
     }
 
@@ -274,7 +300,12 @@ impl Look<'_> {
             Ok(rows) => {
                 for (place, log, seq) in rows {
                     let at = crate::store::seq_of(place);
-                    self.find(&log, at, What::Order, format!("an entry marked {seq} of log {log} stands beyond the log's end"));
+                    self.find(
+                        &log,
+                        at,
+                        What::Order,
+                        format!("an entry marked {seq} of log {log} stands beyond the log's end"),
+                    );
                 }
             }
             Err(error) => self.find_in_file(What::Gap, format!("the entries cannot be read through: {error}")),
@@ -284,7 +315,8 @@ impl Look<'_> {
     /// Compares the tree of as many entries as the checkpoint has.
     fn check_checkpoint_at(&mut self, id: &str, run: &Run) {
         let Some(checkpoint) = self.checkpoint else { return };
-        if checkpoint.log != id || checkpoint.size != run.from_bytes.size() || run.from_bytes.root() == checkpoint.root {
+        if checkpoint.log != id || checkpoint.size != run.from_bytes.size() || run.from_bytes.root() == checkpoint.root
+        {
             return;
         }
         let last = checkpoint.size.saturating_sub(1);
@@ -302,7 +334,8 @@ impl Look<'_> {
         match held {
             None => self.find(&log, 0, What::Checkpoint, format!("this book does not hold the checkpoint's log {log}")),
             Some(held) if held < size => {
-                let sentence = format!("the checkpoint was given at {size} entries; the log has only {held}: its tail was cut");
+                let sentence =
+                    format!("the checkpoint was given at {size} entries; the log has only {held}: its tail was cut");
                 self.find(&log, held, What::Checkpoint, sentence);
             }
             Some(_) => {}

@@ -70,12 +70,22 @@ impl Look<'_> {
         let seq = at.seq;
         match serde_json_canonicalizer::to_vec(value) {
             Ok(canonical) if canonical == bytes => {}
-            _ => self.find(at.log, seq, What::NotCanonical, format!("the bytes of entry {seq} are not in canonical form")),
+            _ => self.find(
+                at.log,
+                seq,
+                What::NotCanonical,
+                format!("the bytes of entry {seq} are not in canonical form"),
+            ),
         }
         let entry = match Entry::from_value(value.clone()) {
             Ok(entry) => entry,
             Err(error) => {
-                return self.find(at.log, seq, What::NotCanonical, format!("entry {seq} is not of a known form: {error}"));
+                return self.find(
+                    at.log,
+                    seq,
+                    What::NotCanonical,
+                    format!("entry {seq} is not of a known form: {error}"),
+                );
             }
         };
         self.check_first(at, &entry);
@@ -86,7 +96,12 @@ impl Look<'_> {
             Body::LogStart(start) => start.continues.iter().for_each(|it| self.check_claim(at, it)),
             Body::CheckpointGiven(given) => self.check_claim(at, &given.checkpoint),
             Body::Unknown(kind, _) if at.own => {
-                self.find(at.log, seq, What::NotCanonical, format!("entry {seq} is of the kind {kind}, which no own entry has"));
+                self.find(
+                    at.log,
+                    seq,
+                    What::NotCanonical,
+                    format!("entry {seq} is of the kind {kind}, which no own entry has"),
+                );
             }
             Body::Unknown(..) => run.unknown += 1,
             _ => {}
@@ -127,7 +142,10 @@ impl Look<'_> {
             }
         }
         if complete && entry.order_ms != due {
-            let sentence = format!("entry {} is ordered at {} ms; by what it names it belongs at {due} ms", at.seq, entry.order_ms);
+            let sentence = format!(
+                "entry {} is ordered at {} ms; by what it names it belongs at {due} ms",
+                at.seq, entry.order_ms
+            );
             self.find(at.log, at.seq, What::Order, sentence);
         }
         run.order_ms = Some(entry.order_ms);
@@ -146,7 +164,8 @@ impl Look<'_> {
         let Some(target) = self.target(original) else { return };
         let seq = crate::store::seq_of(target.place);
         let bytes = row_at(self.connection, target.place >> 40, seq).ok().flatten().map(|row| row.bytes);
-        let again = bytes.and_then(|bytes| canon::parse(&bytes).ok()).is_some_and(|value| value.get("corrects").is_some());
+        let again =
+            bytes.and_then(|bytes| canon::parse(&bytes).ok()).is_some_and(|value| value.get("corrects").is_some());
         if target.kind != entry.body.kind() || again {
             let sentence = format!("entry {} corrects {original}, which is no original of the same kind", at.seq);
             self.find(at.log, at.seq, What::Reference, sentence);
@@ -161,7 +180,8 @@ impl Look<'_> {
                 block.place == readings.place && block.source == readings.source && block.hour_ms == named.hour_ms
             });
             if !fits {
-                let sentence = format!("the block {digest} is not of the place, source and hour that entry {} says", at.seq);
+                let sentence =
+                    format!("the block {digest} is not of the place, source and hour that entry {} says", at.seq);
                 self.find(at.log, at.seq, What::Block, sentence);
             }
         }
@@ -185,7 +205,8 @@ impl Look<'_> {
         let mut stored = StoredHashes { connection: self.connection, log: log.num };
         let root = tree::root_at(&mut stored, claim.size).map(|root| root_text(&root));
         if root.as_ref() != Ok(&claim.root) {
-            let sentence = format!("entry {} states a root that log {} did not have at {} entries", at.seq, claim.log, claim.size);
+            let sentence =
+                format!("entry {} states a root that log {} did not have at {} entries", at.seq, claim.log, claim.size);
             self.find(at.log, at.seq, What::Checkpoint, sentence);
         }
     }

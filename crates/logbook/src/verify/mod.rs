@@ -199,7 +199,9 @@ impl Look<'_> {
     fn add(&mut self, found: Found) {
         match self.found.len() {
             len if len < MOST_FOUND => self.found.push(found),
-            MOST_FOUND => self.cannot_show.push(format!("more than {MOST_FOUND} things are wrong; the rest is not listed")),
+            MOST_FOUND => {
+                self.cannot_show.push(format!("more than {MOST_FOUND} things are wrong; the rest is not listed"))
+            }
             _ => {}
         }
     }
@@ -236,7 +238,8 @@ impl Look<'_> {
             None => {
                 self.cannot_show.push("a cut tail without a checkpoint held outside".into());
                 self.cannot_show.push(
-                    "a record rewritten as a whole, every hash worked out anew, without a checkpoint held outside".into(),
+                    "a record rewritten as a whole, every hash worked out anew, without a checkpoint held outside"
+                        .into(),
                 );
             }
             Some(checkpoint) => self.cannot_show.push(format!(

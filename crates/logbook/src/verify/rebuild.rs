@@ -20,7 +20,7 @@ const MODELS: &[(&str, &str, &str)] = &[
     ("cover", "spot, until_ms, from_ms, place", "place"),
     ("hour", "spot, hour_ms, place", "place"),
     ("live", "place, what", "place"),
-    ("boot", "log, boot, first, anchor", "first"),
+    ("turn", "place, starts", "place"),
 ];
 
 impl Look<'_> {
@@ -64,7 +64,10 @@ impl Look<'_> {
 
     fn compare(&mut self, scratch: &Connection, model: &(&str, &str, &str)) {
         let (table, columns, place) = *model;
-        let sides = [("main", "book", "lacks a row that the entries give"), ("book", "main", "has a row that the entries do not give")];
+        let sides = [
+            ("main", "book", "lacks a row that the entries give"),
+            ("book", "main", "has a row that the entries do not give"),
+        ];
         for (this, other, words) in sides {
             let sql = format!(
                 "SELECT {place}, count(*) FROM (SELECT {columns} FROM {this}.{table} EXCEPT SELECT {columns} FROM {other}.{table}) GROUP BY 1"
@@ -98,9 +101,8 @@ fn index(book: &Book, place: i64, entry: &Entry) -> Result<(), Error> {
         let Some(subject) = book.place_by_id(&about.id)? else { continue };
         subjects.insert(subject);
         let own = place_of(place >> 40, entry.seq)?;
-        book.sql(include_str!("../store/insert_about.sql"))?.execute(
-            named_params! { ":subject": subject, ":log": own >> 40, ":seq": entry.seq, ":n": about.n },
-        )?;
+        book.sql(include_str!("../store/insert_about.sql"))?
+            .execute(named_params! { ":subject": subject, ":log": own >> 40, ":seq": entry.seq, ":n": about.n })?;
     }
     let body = entry.body.write().map_err(|error| Error::Fault(error.to_string()))?;
     for id in ids_in(&body).iter().chain(&entry.corrects) {

@@ -12,7 +12,9 @@ impl Look<'_> {
     pub(super) fn schema(&mut self) {
         match (pieces(self.connection), open::model_schema().and_then(|model| Ok(pieces(&model)?))) {
             (Ok(held), Ok(due)) => self.compare_schema(&held, &due),
-            (Err(error), _) => self.find_in_file(What::ReadModel, format!("the file's table of contents cannot be read: {error}")),
+            (Err(error), _) => {
+                self.find_in_file(What::ReadModel, format!("the file's table of contents cannot be read: {error}"))
+            }
             (_, Err(error)) => self.cannot_show.push(format!("whether the tables are as they should be: {error}")),
         }
         self.check_pages();
@@ -22,7 +24,9 @@ impl Look<'_> {
         for ((sort, name), statement) in due {
             match held.get(&(sort.clone(), name.clone())) {
                 Some(other) if other == statement => {}
-                Some(_) => self.find_in_file(What::ReadModel, format!("the {sort} {name} is not as this program makes it")),
+                Some(_) => {
+                    self.find_in_file(What::ReadModel, format!("the {sort} {name} is not as this program makes it"))
+                }
                 None => self.find_in_file(What::ReadModel, format!("the {sort} {name} is missing")),
             }
         }

@@ -14,41 +14,22 @@ pub fn id(sort: u8, n: u64) -> Id {
 pub const T0: i64 = 1_795_593_600_000;
 
 pub fn stamp(act: u64, at_ms: i64) -> Stamp {
-    Stamp {
-        act: id(0xac, act),
-        entered_ms: at_ms,
-        boot: "boot-1".into(),
-        boot_ms: at_ms - T0,
-        zone_min: 60,
-    }
+    Stamp { act: id(0xac, act), entered_ms: at_ms, boot: "boot-1".into(), boot_ms: at_ms - T0, zone_min: 60 }
 }
 
 pub fn draft(id: Id, body: Body, about: &[Id], happened_ms: i64) -> Draft {
-    Draft {
-        id,
-        body,
-        about: about.to_vec(),
-        happened_ms,
-        corrects: None,
-        why: None,
-        person: None,
-    }
+    Draft { id, body, about: about.to_vec(), happened_ms, corrects: None, why: None, person: None }
 }
 
 pub fn start() -> Draft {
-    let body = Body::LogStart(LogStart {
-        program: "0.1.0".into(),
-        made_up: Some(true),
-        continues: None,
-    });
+    let body = Body::LogStart(LogStart { program: "0.1.0".into(), made_up: Some(true), continues: None });
     draft(id(1, 0), body, &[], T0)
 }
 
 /// A new book whose log has its first entry.
 pub fn book(path: &Path) -> Book {
     let mut book = Book::create(path).unwrap();
-    book.transact(|book| book.begin_log(&id(0, 1), &stamp(0, T0), start()))
-        .unwrap();
+    book.transact(|book| book.begin_log(&id(0, 1), &stamp(0, T0), start())).unwrap();
     book
 }
 
@@ -61,48 +42,26 @@ pub fn act(book: &mut Book, stamp: &Stamp, drafts: Vec<Draft>, blocks: &[Block])
 }
 
 pub fn kelvin(mk: i64) -> typed::Temperature {
-    typed::Temperature {
-        mk,
-        typed: format!("{mk} mk"),
-        step_mk: None,
-        by: None,
-    }
+    typed::Temperature { mk, typed: format!("{mk} mk"), step_mk: None, by: None }
 }
 
 pub fn place(name: &str) -> Body {
-    Body::Place(entry::place::Place {
-        name: name.into(),
-        feed: None,
-    })
+    Body::Place(entry::place::Place { name: name.into(), feed: None })
 }
 
 pub fn part(mark: &str) -> Body {
-    Body::Part(entry::part::Part {
-        mark: mark.into(),
-        assembly: None,
-        kind: None,
-    })
+    Body::Part(entry::part::Part { mark: mark.into(), assembly: None, kind: None })
 }
 
 pub fn batch(name: &str) -> Body {
-    Body::Batch(entry::mix::Batch {
-        name: name.into(),
-        day: "2026-11-24".into(),
-    })
+    Body::Batch(entry::mix::Batch { name: name.into(), day: "2026-11-24".into() })
 }
 
 pub fn bond(number: u64, batch: &Id, part: &Id) -> Body {
     Body::Bond(entry::bond::Bond {
         number,
-        batches: vec![entry::bond::BatchUse {
-            batch: batch.clone(),
-            from: None,
-            to: None,
-        }],
-        joints: vec![entry::part::JointRef {
-            part: part.clone(),
-            mark: "J1".into(),
-        }],
+        batches: vec![entry::bond::BatchUse { batch: batch.clone(), from: None, to: None }],
+        joints: vec![entry::part::JointRef { part: part.clone(), mark: "J1".into() }],
         stage: None,
         presses: 6,
         place: None,
@@ -142,17 +101,10 @@ pub fn reading(place: &Id, mk: i64) -> Body {
 }
 
 pub fn withdrawn(entry: &Id) -> Body {
-    Body::Withdrawn(entry::settle::Withdrawn {
-        entry: entry.clone(),
-        taken_back: None,
-    })
+    Body::Withdrawn(entry::settle::Withdrawn { entry: entry.clone(), taken_back: None })
 }
 
 /// A correction of an entry.
 pub fn correction(new: Id, of: &Id, body: Body, about: &[Id], happened_ms: i64) -> Draft {
-    Draft {
-        corrects: Some(of.clone()),
-        why: Some("misread".into()),
-        ..draft(new, body, about, happened_ms)
-    }
+    Draft { corrects: Some(of.clone()), why: Some("misread".into()), ..draft(new, body, about, happened_ms) }
 }
