@@ -1,1 +1,13 @@
-//! Not yet.
+//! Numbers printed elsewhere, against ours. Each table in `tests/tables/` carries its source; the tolerance is half the
+//! last printed digit.
+
+#[path = "tables/air_and_wood.rs"]
+mod air_and_wood;
+#[path = "tables/law.rs"]
+mod law;
+#[path = "tables/progress.rs"]
+mod progress;
+#[path = "tables/ratio.rs"]
+mod ratio;
+#[path = "tables/table.rs"]
+mod table;

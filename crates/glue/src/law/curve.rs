@@ -60,9 +60,7 @@ pub struct Curve {
 impl Curve {
     /// The same time at every temperature, ms.
     pub fn constant(ms: f64) -> Curve {
-        Curve {
-            pieces: vec![(f64::INFINITY, Form::Constant(1.0 / ms))],
-        }
+        Curve { pieces: vec![(f64::INFINITY, Form::Constant(1.0 / ms))] }
     }
 
     /// From pieces in rising temperature; the last reaches to infinity.
@@ -124,12 +122,7 @@ pub fn outermost(breaks_k: &[f64], forms_at: impl Fn(f64) -> Vec<Form>, slow: bo
         let forms = forms_at(between(from, to));
         for (i, one) in forms.iter().enumerate() {
             for other in &forms[i + 1..] {
-                cuts.extend(
-                    crossings(one, other)
-                        .into_iter()
-                        .map(f64::recip)
-                        .filter(|t| *t > from && *t < to),
-                );
+                cuts.extend(crossings(one, other).into_iter().map(f64::recip).filter(|t| *t > from && *t < to));
             }
         }
     }
@@ -146,9 +139,7 @@ pub fn outermost(breaks_k: &[f64], forms_at: impl Fn(f64) -> Vec<Form>, slow: bo
         });
         (pair[1], chosen.unwrap_or(Form::Zero))
     });
-    Curve {
-        pieces: pieces.collect(),
-    }
+    Curve { pieces: pieces.collect() }
 }
 
 fn between(from: f64, to: f64) -> f64 {
@@ -175,20 +166,12 @@ fn crossings(one: &Form, other: &Form) -> Vec<f64> {
 fn edge_crossings(a: f64, b: f64, fit: &Fit, h: f64) -> Vec<f64> {
     let p = a - fit.a + (b - fit.b) * fit.xbar;
     let q = b - fit.b;
-    let (aa, bb, cc) = (
-        q * q - h * h / fit.sxx,
-        2.0 * p * q,
-        p * p - h * h * (1.0 + 1.0 / fit.n),
-    );
+    let (aa, bb, cc) = (q * q - h * h / fit.sxx, 2.0 * p * q, p * p - h * h * (1.0 + 1.0 / fit.n));
     let roots = if aa == 0.0 {
         vec![-cc / bb]
     } else {
         let root = libm::sqrt((bb * bb - 4.0 * aa * cc).max(-1.0));
         vec![(-bb - root) / (2.0 * aa), (-bb + root) / (2.0 * aa)]
     };
-    roots
-        .into_iter()
-        .filter(|u| u.is_finite() && (p + q * u) * h >= 0.0)
-        .map(|u| u + fit.xbar)
-        .collect()
+    roots.into_iter().filter(|u| u.is_finite() && (p + q * u) * h >= 0.0).map(|u| u + fit.xbar).collect()
 }

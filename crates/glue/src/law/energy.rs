@@ -18,11 +18,7 @@ pub struct Energy {
 }
 
 const fn kj(low: f64, middle: f64, high: f64) -> Option<Energy> {
-    Some(Energy {
-        low: low * 1e3,
-        middle: middle * 1e3,
-        high: high * 1e3,
-    })
+    Some(Energy { low: low * 1e3, middle: middle * 1e3, high: high * 1e3 })
 }
 
 /// The energy of a class for one clock; None: one point gives no law.

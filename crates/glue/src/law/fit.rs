@@ -38,11 +38,7 @@ pub fn fit(points: &[(f64, f64)]) -> Option<Fit> {
         return None;
     }
     let b = sxy / sxx;
-    let sse = points
-        .iter()
-        .map(|p| p.1 - ybar - b * (p.0 - xbar))
-        .map(|d| d * d)
-        .sum::<f64>();
+    let sse = points.iter().map(|p| p.1 - ybar - b * (p.0 - xbar)).map(|d| d * d).sum::<f64>();
     let (s, qs) = match n - 2.0 {
         dof if dof >= 1.0 => {
             let s = libm::sqrt(sse / dof);
@@ -50,15 +46,7 @@ pub fn fit(points: &[(f64, f64)]) -> Option<Fit> {
         }
         _ => (0.0, 0.0),
     };
-    let all = Fit {
-        a: ybar - b * xbar,
-        b,
-        xbar,
-        sxx,
-        s,
-        n,
-        qs,
-    };
+    let all = Fit { a: ybar - b * xbar, b, xbar, sxx, s, n, qs };
     (all.a.is_finite() && b.is_finite() && qs.is_finite()).then_some(all)
 }
 

@@ -104,45 +104,21 @@ pub fn of_limit(card: &Card, limit: &Limit, share: impl Fn(&Point) -> f64) -> Op
     let (kind, curves) = scaled(card.class, limit.clock, &points)?;
     let longest_ms = points.iter().map(|point| point.high_ms).fold(0.0, f64::max);
     let points_k = Some((points.first()?.at_k, points.last()?.at_k));
-    Some(Law {
-        kind,
-        curves,
-        spread,
-        longest_ms,
-        points_k,
-        range_k: None,
-    })
+    Some(Law { kind, curves, spread, longest_ms, points_k, range_k: None })
 }
 
 /// Plain time: the shortest for safe, the middle for expected, the longest for the other bound.
 fn plain(limit: &Limit, spread: f64, range_k: Option<(f64, f64)>) -> Law {
-    let low = limit
-        .points
-        .iter()
-        .map(|point| point.low_ms)
-        .fold(f64::INFINITY, f64::min);
+    let low = limit.points.iter().map(|point| point.low_ms).fold(f64::INFINITY, f64::min);
     let high = limit.points.iter().map(|point| point.high_ms).fold(0.0, f64::max);
-    let curves = [
-        Curve::constant(low),
-        Curve::constant((low + high) / 2.0),
-        Curve::constant(high),
-    ];
-    Law {
-        kind: LawKind::Unscaled,
-        curves,
-        spread,
-        longest_ms: high,
-        points_k: None,
-        range_k,
-    }
+    let curves = [Curve::constant(low), Curve::constant((low + high) / 2.0), Curve::constant(high)];
+    Law { kind: LawKind::Unscaled, curves, spread, longest_ms: high, points_k: None, range_k }
 }
 
 /// Hull of the points' temperatures and the application range; None: the card states no range.
 fn stated_range(card: &Card, limit: &Limit) -> Option<(f64, f64)> {
     let stated = limit.points.iter().filter_map(|point| point.at_k);
-    let stated = stated
-        .chain(card.application_minimum_k)
-        .chain(card.application_maximum_k);
+    let stated = stated.chain(card.application_minimum_k).chain(card.application_maximum_k);
     let (low, high) = stated.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), t| (l.min(t), h.max(t)));
     (low < high).then_some((low, high))
 }
@@ -153,11 +129,7 @@ fn known(limit: &Limit, share: impl Fn(&Point) -> f64) -> Option<Vec<Known>> {
     for point in &limit.points {
         let at_k = point.at_k.filter(|t| *t >= PLAUSIBLE_K.0 && *t <= PLAUSIBLE_K.1)?;
         let share = Some(share(point)).filter(|share| *share > 1e-6 && *share < 1e6)?;
-        points.push(Known {
-            at_k,
-            low_ms: point.low_ms * share,
-            high_ms: point.high_ms * share,
-        });
+        points.push(Known { at_k, low_ms: point.low_ms * share, high_ms: point.high_ms * share });
     }
     points.sort_by(|a, b| a.at_k.total_cmp(&b.at_k));
     points.dedup_by(|next, kept| {
@@ -180,26 +152,13 @@ fn scaled(class: Class, clock: Clock, points: &[Known]) -> Option<(LawKind, [Cur
         [_, _] => {
             let middle = slope(&points[0], &points[1], Lean::Middle) * GAS;
             let believed = middle >= BELIEVABLE.0 && middle <= BELIEVABLE.1;
-            (
-                LawKind::TwoPoint,
-                leans.map(|lean| pieces(points, energy, lean).filter(|_| believed)),
-            )
+            (LawKind::TwoPoint, leans.map(|lean| pieces(points, energy, lean).filter(|_| believed)))
         }
-        _ => (
-            LawKind::Fitted,
-            leans.map(|lean| fitted(points, clock.direction(), lean)),
-        ),
+        _ => (LawKind::Fitted, leans.map(|lean| fitted(points, clock.direction(), lean))),
     };
     let [safe, expected, other] = raw;
-    let curves = [
-        (safe?, leans[0], true),
-        (expected?, leans[1], false),
-        (other?, leans[2], false),
-    ];
-    Some((
-        kind,
-        curves.map(|(curve, lean, is_safe)| capped(curve, clock, points, lean, is_safe)),
-    ))
+    let curves = [(safe?, leans[0], true), (expected?, leans[1], false), (other?, leans[2], false)];
+    Some((kind, curves.map(|(curve, lean, is_safe)| capped(curve, clock, points, lean, is_safe))))
 }
 
 /// The cap: no must-reach credit above the highest point, no longer must-not-exceed limit below the lowest.
@@ -229,10 +188,7 @@ fn one_point(point: &Known, energy: Energy, lean: Lean) -> Option<Curve> {
 
 /// The straight line of slope b through a point.
 fn through(point: &Known, lean: Lean, b: f64) -> Form {
-    Form::Straight {
-        a: libm::log(lean.time(point)) - b / point.at_k,
-        b,
-    }
+    Form::Straight { a: libm::log(lean.time(point)) - b / point.at_k, b }
 }
 
 /// Ea/R between two points.
@@ -249,12 +205,7 @@ fn pieces(points: &[Known], energy: Option<Energy>, lean: Lean) -> Option<Curve>
     }
     let (first, last) = (points.first()?, points.last()?);
     let mut all = vec![(first.at_k, through(first, lean, lean.colder(*slopes.first()?, energy)))];
-    all.extend(
-        points
-            .windows(2)
-            .zip(&slopes)
-            .map(|(two, b)| (two[1].at_k, through(&two[1], lean, *b))),
-    );
+    all.extend(points.windows(2).zip(&slopes).map(|(two, b)| (two[1].at_k, through(&two[1], lean, *b))));
     all.push((f64::INFINITY, through(last, lean, lean.hotter(*slopes.last()?, energy))));
     Some(Curve::new(all))
 }

@@ -6,11 +6,7 @@ use crate::card::BelowMinimum;
 const HOUR: f64 = 3_600_000.0;
 
 fn card(class: Class, clock: Clock, points: &[(f64, f64)]) -> Card {
-    ranged(
-        class,
-        clock,
-        &points.iter().map(|(c, h)| (*c, *h, *h)).collect::<Vec<_>>(),
-    )
+    ranged(class, clock, &points.iter().map(|(c, h)| (*c, *h, *h)).collect::<Vec<_>>())
 }
 
 fn ranged(class: Class, clock: Clock, points: &[(f64, f64, f64)]) -> Card {
@@ -24,12 +20,7 @@ fn ranged(class: Class, clock: Clock, points: &[(f64, f64, f64)]) -> Card {
     Card {
         class,
         origin: Origin::Sheet,
-        limits: vec![Limit {
-            clock,
-            points,
-            counted_from: None,
-            bent: false,
-        }],
+        limits: vec![Limit { clock, points, counted_from: None, bent: false }],
         together: false,
         minimum_cure_k: None,
         below_minimum: BelowMinimum::Resumes,
@@ -57,20 +48,16 @@ fn near(value: f64, wanted: f64, relative: f64) {
 #[test]
 fn five_points_give_line_and_band() {
     let points = [(10.0, 30.0), (15.0, 19.0), (20.0, 12.0), (25.0, 8.5), (30.0, 5.5)];
-    let spots: Vec<(f64, f64)> = points
-        .iter()
-        .map(|(c, h)| (1.0 / (c + 273.15), libm::log(*h)))
-        .collect();
+    let spots: Vec<(f64, f64)> = points.iter().map(|(c, h)| (1.0 / (c + 273.15), libm::log(*h))).collect();
     let fit = fit::fit(&spots).unwrap();
     near(fit.b * GAS, 59_935.674, 1e-8);
     near(fit.slope_error() * GAS, 1_294.021, 1e-6);
     near(fit.s, 0.028_669_202, 1.8e-8);
     let law = law(&card(Class::Other, Clock::Clamp, &points)).unwrap();
     assert_eq!(law.kind, LawKind::Fitted);
-    for (celsius, line, low, high) in [
-        (12.5, 23.721_625_29, 21.272_889_79, 26.452_236_26),
-        (22.5, 10.102_846_16, 9.131_325_229, 11.177_731_37),
-    ] {
+    for (celsius, line, low, high) in
+        [(12.5, 23.721_625_29, 21.272_889_79, 26.452_236_26), (22.5, 10.102_846_16, 9.131_325_229, 11.177_731_37)]
+    {
         let [safe, expected, other] = times(&law, celsius);
         near(expected, line, 1e-9);
         near(safe, high, 1e-7);
@@ -90,21 +77,11 @@ fn five_points_give_line_and_band() {
 fn the_straight_pieces_count_where_they_are_worse_than_the_band() {
     // Three points with a bend: with one degree of freedom the band is wide, so its edge is the worse one everywhere;
     // with five points and one outlier a straight piece is.
-    let points = [
-        (10.0, 30.0),
-        (15.0, 19.0),
-        (17.0, 18.9),
-        (20.0, 12.0),
-        (25.0, 8.5),
-        (30.0, 5.5),
-    ];
+    let points = [(10.0, 30.0), (15.0, 19.0), (17.0, 18.9), (20.0, 12.0), (25.0, 8.5), (30.0, 5.5)];
     let law = law(&card(Class::Other, Clock::Clamp, &points)).unwrap();
     for celsius in [5.0, 10.0, 12.0, 15.0, 16.0, 17.0, 18.0, 22.0, 29.0] {
         let [safe, expected, other] = times(&law, celsius);
-        assert!(
-            other <= expected && expected <= safe,
-            "at {celsius}: {other} {expected} {safe}"
-        );
+        assert!(other <= expected && expected <= safe, "at {celsius}: {other} {expected} {safe}");
     }
     assert!(times(&law, 17.0)[0] >= 18.9 * (1.0 - 1e-12));
 }
@@ -131,12 +108,7 @@ fn no_curve_gets_slower_when_it_gets_hotter() {
 
 #[test]
 fn pots_are_never_longer_than_the_sheet() {
-    let law = law(&ranged(
-        Class::Epoxy,
-        Clock::Pot,
-        &[(20.0, 0.5, 0.75), (30.0, 0.25, 0.4)],
-    ))
-    .unwrap();
+    let law = law(&ranged(Class::Epoxy, Clock::Pot, &[(20.0, 0.5, 0.75), (30.0, 0.25, 0.4)])).unwrap();
     assert_eq!(times(&law, 0.0).map(|h| (h * 1e6).round()), [0.5e6, 0.625e6, 0.75e6]);
     let open = super::of_limit(
         &card(Class::Epoxy, Clock::Open, &[(20.0, 0.5)]),

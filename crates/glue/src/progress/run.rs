@@ -249,7 +249,7 @@ impl Run<'_> {
 impl Place {
     /// Where a temperature is on the curve of a bound.
     fn new(course: &Course, shift: f64, bound: usize, t_k: f64) -> Place {
-        let floor_k = course.floor_k(shift) - 1e-9;
+        let floor_k = course.floor_k(shift) - 1e-11;
         if t_k < floor_k {
             return Place { form: Form::Zero, from_k: f64::NEG_INFINITY, to_k: floor_k };
         }

@@ -96,7 +96,7 @@ pub struct Atom {
 /// Cuts a span at `floor_k` (no progress below) and at the borders of the curve's pieces.
 pub fn atoms(span: &Span, curve: &Curve, floor_k: f64, mut take: impl FnMut(Atom) -> bool) {
     // A reading typed as exactly the minimum counts; float noise must not decide it.
-    let floor_k = floor_k - 1e-9;
+    let floor_k = floor_k - 1e-11;
     let (start, end) = span.ends;
     let rising = end >= start;
     let mut from = 0.0;

@@ -66,11 +66,7 @@ pub fn heat_up_ms(thickness_mm: f64, h: f64, share: f64) -> Option<f64> {
     let (mut low, mut high) = (0.0, 1e7);
     for _ in 0..200 {
         let middle = (low + high) / 2.0;
-        if left(middle) > 1.0 - share {
-            low = middle
-        } else {
-            high = middle
-        }
+        if left(middle) > 1.0 - share { low = middle } else { high = middle }
     }
     Some((low + high) / 2.0 * l * l / ALPHA * 1e3)
 }
@@ -82,11 +78,7 @@ fn root_and_weight(n: usize, biot: f64) -> (f64, f64) {
     let sign = if n.is_multiple_of(2) { 1.0 } else { -1.0 };
     for _ in 0..100 {
         let z = (low + high) / 2.0;
-        if sign * (z * libm::sin(z) - biot * libm::cos(z)) < 0.0 {
-            low = z
-        } else {
-            high = z
-        }
+        if sign * (z * libm::sin(z) - biot * libm::cos(z)) < 0.0 { low = z } else { high = z }
     }
     let z = (low + high) / 2.0;
     (z, 4.0 * libm::sin(z) / (2.0 * z + libm::sin(2.0 * z)))
