@@ -118,8 +118,10 @@ fn t09_a_restart_with_the_clock_ahead_frees_no_clamp() {
 #[test]
 fn t31_on_another_computer_nothing_is_armed_silently() {
     let mut rig = Rig::new();
+    let bond = rig.clamped("P1");
     let batch = rig.pot();
     rig.step();
+    let clamp = ms(&rig.clock_of(json!({ "bond": bond }), "clamp")["latest"]);
     rig.stop();
     rig.clock.set(|now| now.machine = "machine-2".to_owned());
     rig.clock.reboot("boot-of-machine-2", rig.clock.now().wall_ms);
@@ -139,11 +141,18 @@ fn t31_on_another_computer_nothing_is_armed_silently() {
     rig.book = copy;
     assert!(rig.step().elsewhere, "a copy of the file neither");
     rig.stop();
+    rig.clock.set(|now| now.machine = "machine-1".to_owned());
+    assert!(rig.step().elsewhere, "nor a copy on its own computer");
+    rig.clock.set(|now| now.machine = "machine-2".to_owned());
+    rig.stop();
     rig.book = rig.folder.path().join("shop.book");
     rig.act("reading", json!({ "place": "bench", "temperature": "20.0 C" }));
     let step = rig.step();
     assert!(!step.elsewhere, "an act made here makes it at home here");
     assert_eq!(rig.entries()[0].body.kind(), "log-start", "in a log of its own");
+    assert!(step.axis.to_confirm && !step.axis.pending.is_empty(), "the time in between is not proven");
+    let later = ms(&rig.clock_of(json!({ "bond": bond }), "clamp")["latest"]);
+    assert!(later >= clamp + HOUR, "and earns no credit until it is: {}", later - clamp);
     assert!(step.rung.iter().flat_map(|rung| &rung.lines).any(|line| line.contains(&format!("batch {batch}"))));
 }
 

@@ -16,9 +16,9 @@ pub struct Turn {
 }
 
 impl Book {
-    /// The turns of the own log, in order.
-    pub fn turns(&self) -> Result<Vec<Turn>, Error> {
-        let Some(log) = self.own_row()? else {
+    /// The turns of a log, in order.
+    pub fn turns(&self, log: &str) -> Result<Vec<Turn>, Error> {
+        let Some(log) = self.log_row(log)? else {
             return Ok(Vec::new());
         };
         let mut ask = self.sql(include_str!("turns.sql"))?;

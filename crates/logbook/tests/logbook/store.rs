@@ -271,7 +271,7 @@ fn boots_home_and_a_second_log() {
     let mut book = book(&folder.path().join("shop.glue"));
     furnish(&mut book);
     let turns = |book: &Book| -> Vec<(u64, bool)> {
-        book.turns().unwrap().into_iter().map(|turn| (turn.entry.seq, turn.starts)).collect()
+        book.turns(&book.own().unwrap().unwrap().log).unwrap().into_iter().map(|turn| (turn.entry.seq, turn.starts)).collect()
     };
     assert_eq!(turns(&book), [(0, true)]);
     let size = book.own().unwrap().unwrap().size;

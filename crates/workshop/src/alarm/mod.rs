@@ -17,12 +17,13 @@ pub mod voice;
 pub mod watched;
 
 use crate::clock::{Clock, Now};
+use crate::file;
 use crate::time::beat::Beat;
 use crate::time::run::{self, Run};
 use crate::time::{self, Axis};
 use due::Moment;
 use logbook::entry::Id;
-use logbook::store::{Book, Error, Mode};
+use logbook::store::{Book, Error, Home, Mode};
 use owner::{Owner, Taken};
 use record::Record;
 use ring::{At, Ring};
@@ -141,7 +142,6 @@ impl Alarms {
     ) -> Result<Alarms, Refused> {
         let (book, writable) = open(path)?;
         let owner = Owner::take(path)?;
-        let beats = owner.before().beats.clone();
         Ok(Alarms {
             path: path.to_owned(),
             clock,
@@ -153,7 +153,7 @@ impl Alarms {
             version: None,
             stale: true,
             runs: Vec::new(),
-            beats,
+            beats: Vec::new(),
             look: Look::default(),
             elsewhere: false,
             log: None,
@@ -245,6 +245,7 @@ impl Alarms {
                 self.runs = runs;
                 self.size = head.as_ref().map_or(0, |head| head.size);
                 self.log = head.map(|head| head.log);
+                self.beats = self.log.as_ref().map_or_else(Vec::new, |log| of_log(self.owner.beats(), log));
                 self.version = Some(version);
                 self.stale = true;
                 true
@@ -275,7 +276,7 @@ impl Alarms {
         self.beat_ms = Some(now.boot_ms);
         if let Some(log) = &self.log {
             self.owner.beat(log, self.size, &now.boot, now.boot_ms);
-            self.beats = self.owner.beats().to_vec();
+            self.beats = of_log(self.owner.beats(), log);
         }
     }
 
@@ -293,10 +294,16 @@ impl Alarms {
         Ok(())
     }
 
+    /// The book is at home on another computer, or is a copy of the file that is.
+    fn is_elsewhere(&self, now: &Now) -> Result<bool, Error> {
+        let here = |home: Home| home.machine == now.machine && home.file == file::identity(&self.path);
+        Ok(!self.book.home()?.is_none_or(here))
+    }
+
     /// Looks at the clocks and rings what is due and was not told.
     fn look_anew(&mut self, now: &Now, axis: &Axis, step: &mut Step) -> Result<(), Error> {
         let first = self.looked_ms.is_none();
-        self.elsewhere = self.book.home()?.is_some_and(|home| home.machine != now.machine);
+        self.elsewhere = self.is_elsewhere(now)?;
         self.look = self.clocks.look(&self.book, axis, now.zone_min, self.stale)?;
         self.stale = false;
         self.looked_ms = Some(axis.now_ms);
@@ -327,7 +334,7 @@ impl Alarms {
     /// Writes what time owes and what was rung. What cannot be written is rung as *not saved* and kept for later.
     fn save(&mut self, now: &Now, axis: &Axis, set_ms: Option<i64>, step: &mut Step) {
         let owed = set_ms.is_some() || axis.new_step_ms.is_some() || (now.synchronised && axis.to_confirm);
-        if self.unsaved.is_empty() && !owed {
+        if (self.unsaved.is_empty() && !owed) || self.elsewhere {
             return;
         }
         if set_ms.is_none() && now.boot_ms < self.save_at_ms {
@@ -369,6 +376,10 @@ impl Alarms {
         let Some(log) = self.log.clone() else { return };
         self.ring.not_saved(&error.to_string(), &self.unsaved, &At { now, axis, log: &log }, step);
     }
+}
+
+fn of_log(beats: &[Beat], log: &str) -> Vec<Beat> {
+    beats.iter().filter(|beat| beat.log == log).cloned().collect()
 }
 
 fn open(path: &Path) -> Result<(Book, bool), Error> {

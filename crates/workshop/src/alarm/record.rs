@@ -2,10 +2,11 @@
 
 use super::due::Due;
 use crate::clock::Now;
+use crate::file;
 use crate::time::{self, Axis};
 use logbook::entry::book::{Alarm, ClockStep};
 use logbook::entry::{Body, Draft, Id, Stamp};
-use logbook::store::{Book, Error};
+use logbook::store::{Book, Error, Home};
 use uuid::Uuid;
 
 /// An alarm that was given and is to be kept.
@@ -78,10 +79,21 @@ pub fn save(
             }
         }
         if !drafts.is_empty() {
+            settle_in(book, now)?;
             book.append(head.size, &stamp(now), drafts, &[])?;
         }
         Ok(ids)
     })
+}
+
+/// The first write after a book was made tells where it is at home.
+fn settle_in(book: &Book, now: &Now) -> Result<(), Error> {
+    match book.path() {
+        Some(path) if book.home()?.is_none() && !now.machine.is_empty() => {
+            book.set_home(&Home { machine: now.machine.clone(), file: file::identity(&path) })
+        }
+        _ => Ok(()),
+    }
 }
 
 fn owed(axis: &Axis, now: &Now, step_ms: Option<i64>) -> Vec<(Body, i64)> {

@@ -63,35 +63,66 @@ fn is_fact(body: &Body) -> bool {
     )
 }
 
-/// The runs of the own log, in order. Reads the few entries at which time may have turned, and their neighbours.
+/// The runs of the own log and of those it goes on from, in order. Reads the few entries at which time may have turned, and their neighbours.
 pub fn read(book: &Book) -> Result<Vec<Run>, Error> {
     book.read(runs)
 }
 
 fn runs(book: &Book) -> Result<Vec<Run>, Error> {
     let Some(head) = book.own()? else { return Ok(Vec::new()) };
-    let turns = book.turns()?;
+    // The own log, and before it the logs it goes on from, newest first.
+    let mut logs = vec![(head.log, head.size)];
+    while let Some((log, _)) = logs.last()
+        && let Some(continued) = continues(book, log)?
+        && logs.iter().all(|(known, _)| *known != continued.0)
+    {
+        logs.push(continued);
+    }
+    let mut runs = Vec::new();
+    for (log, size) in logs.iter().rev() {
+        of_log(book, log, *size, &mut runs)?;
+    }
+    Ok(runs)
+}
+
+/// The log a log goes on from, and how much of it.
+fn continues(book: &Book, log: &str) -> Result<Option<(String, u64)>, Error> {
+    let first = book.entry_at(log, 0)?.map(|entry| entry.body);
+    let continued = if let Some(Body::LogStart(start)) = first { start.continues } else { None };
+    Ok(continued.map(|continued| (continued.log, continued.size)))
+}
+
+/// Adds the runs of one log, up to a size.
+fn of_log(book: &Book, log: &str, size: u64, runs: &mut Vec<Run>) -> Result<(), Error> {
+    let mut turns = book.turns(log)?;
+    turns.retain(|turn| turn.entry.seq < size);
     let starts: Vec<u64> = turns.iter().filter(|turn| turn.starts).map(|turn| turn.entry.seq).collect();
-    let mut runs: Vec<Run> = Vec::new();
     let mut from = 0;
     for turn in &turns {
         let entry = &turn.entry;
         if turn.starts {
             from = entry.seq;
-            let mut run = Run::begun(entry.seq, &entry.boot, entry.boot_ms, entry.entered_ms);
-            let until = starts.iter().find(|start| **start > from).copied().unwrap_or(head.size);
-            if let Some(last) = book.entry_at(&head.log, until.saturating_sub(1))? {
-                run.last_boot_ms = last.boot_ms;
+            let until = starts.iter().find(|start| **start > from).copied().unwrap_or(size);
+            let last = book.entry_at(log, until.saturating_sub(1))?;
+            let last_boot_ms = last.map_or(entry.boot_ms, |last| last.boot_ms);
+            match runs.last_mut() {
+                // A copy made under the same boot: its log goes on with the run.
+                Some(run) if from == 0 && run.boot == entry.boot && run.last_boot_ms <= entry.boot_ms => {
+                    (run.first_seq, run.last_boot_ms) = (0, last_boot_ms);
+                }
+                _ => runs.push(Run {
+                    last_boot_ms,
+                    ..Run::begun(entry.seq, &entry.boot, entry.boot_ms, entry.entered_ms)
+                }),
             }
-            runs.push(run);
         }
         if let (Some(run), Some(shown_ms)) = (runs.last_mut(), noted(&entry.body)) {
-            let fact_boot_ms = last_fact(book, &head.log, from, entry.seq)?;
+            let fact_boot_ms = last_fact(book, log, from, entry.seq)?;
             let (seq, boot_ms, entered_ms) = (entry.seq, entry.boot_ms, entry.entered_ms);
             run.marks.push(Mark { seq, boot_ms, entered_ms, shown_ms, fact_boot_ms });
         }
     }
-    Ok(runs)
+    Ok(())
 }
 
 /// Some: time itself is noted; the inner value is the time shown and confirmed.
