@@ -1,20 +1,28 @@
 //! Clocks as a table: whose, which, how it stands, how far, and the sentence that says what it means.
 
-use super::{lines, rows, table, text};
+use super::{lines, rows, table, text, words};
 use serde_json::Value;
 
 /// The answer to `clocks`.
 pub fn clocks(answer: &Value) -> String {
-    format!("Clocks at {}, {} entries\n{}", text(&answer["at"]), text(&answer["size"]), clock_table(answer))
+    let rows = rows(answer, "clocks", |clock| {
+        let mut row = clock_row(clock);
+        row.insert(1, words(&clock["parts"]));
+        row
+    });
+    let table = table::table(&["of", "parts", "clock", "state", "progress", "in words"], &rows, "No clock runs.");
+    format!("Clocks at {}, {} entries\n{table}", text(&answer["at"]), text(&answer["size"]))
 }
 
-/// The clocks of an answer that holds some.
+/// The clocks of a bond whose parts are named already.
 pub fn clock_table(answer: &Value) -> String {
-    let rows = rows(answer, "clocks", |clock| {
-        let names = ["of", "clock", "state"].map(|name| text(&clock[name]));
-        names.into_iter().chain([progress(&clock["progress_ppm"]), text(&clock["said"])]).collect()
-    });
+    let rows = rows(answer, "clocks", clock_row);
     table::table(&["of", "clock", "state", "progress", "in words"], &rows, "No clock runs.")
+}
+
+fn clock_row(clock: &Value) -> Vec<String> {
+    let names = ["of", "clock", "state"].map(|name| text(&clock[name]));
+    names.into_iter().chain([progress(&clock["progress_ppm"]), text(&clock["said"])]).collect()
 }
 
 /// The answer to `bench`.

@@ -3,6 +3,7 @@
 use super::clocks::{celsius, clock_table};
 use super::{lines, rows, table, text, words};
 use serde_json::Value;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The answer to `trace`.
 pub fn trace(answer: &Value) -> String {
@@ -16,7 +17,7 @@ pub fn trace(answer: &Value) -> String {
     }
     let others = answer["entries"].as_array().is_some_and(|entries| !entries.is_empty());
     if others {
-        said += &format!("\nEntries about the part itself (instants are UTC)\n{}", entries(answer));
+        said += &format!("\nEntries about the part itself (instants are UTC)\n{}", entries(answer, &BTreeMap::new()));
     }
     let at = &answer["checkpoint"];
     let (log, size, root) = (text(&at["log"]), text(&at["size"]), text(&at["root"]));
@@ -37,10 +38,74 @@ fn bond(bond: &Value) -> String {
     }
     said += &format!("  squeeze-out: {}\n", bond["squeeze_out"].as_str().unwrap_or("not recorded"));
     said += &format!("  {}\n", bond["moisture"]["said"].as_str().unwrap_or("moisture: not recorded"));
+    said += &format!("  pressure: {}\n", pressure(&bond["pressure"]));
+    said += &format!("  places: {}\n", places(&bond["places"]));
     said += &format!("  air: {}\n", readings(&bond["readings"]));
+    said += &settled(bond);
     said += &clock_table(bond);
+    said += &assumed(&bond["clocks"]);
     said += "  entries (instants are UTC)\n";
-    said + &entries(bond)
+    said + &entries(bond, &presses(&bond["presses"]))
+}
+
+fn pressure(pressure: &Value) -> String {
+    let planned = pressure["planned"].as_str();
+    match (pressure["measured"].as_str(), planned, pressure["as_planned"] == Value::Bool(true)) {
+        (Some(measured), _, _) => format!("{measured}, measured"),
+        (None, Some(planned), true) => format!("{planned}, as planned"),
+        (None, None, true) => "as planned; the plan states none".to_owned(),
+        (None, Some(planned), false) => format!("not recorded; planned {planned}"),
+        (None, None, false) => "not recorded".to_owned(),
+    }
+}
+
+fn places(places: &Value) -> String {
+    let stays = places.as_array().into_iter().flatten().map(|stay| {
+        let from = stay["from"].as_str().map(|from| format!(" from {from}")).unwrap_or_default();
+        let source = stay["source"].as_str().map(|source| format!(" ({source})")).unwrap_or_default();
+        format!("{}{from}{source}", stay["place"].as_str().unwrap_or("not recorded"))
+    });
+    let stays: Vec<String> = stays.collect();
+    if stays.is_empty() { "not recorded".to_owned() } else { stays.join("; ") }
+}
+
+/// Decisions and reasons, each with who, why and its entry.
+fn settled(bond: &Value) -> String {
+    let by = |one: &Value| one["person"].as_str().map(|name| format!(" by {name}")).unwrap_or_default();
+    let decisions = bond["decisions"].as_array().into_iter().flatten().map(|one| {
+        let why = one["why"].as_str().map(|why| format!(": {why}")).unwrap_or_default();
+        format!("  decided: {}{}{why} (entry {})\n", text(&one["verdict"]), by(one), text(&one["seq"]))
+    });
+    let reasons = bond["reasons"].as_array().into_iter().flatten().map(|one| {
+        let of = words(&one["of"]);
+        format!("  reason for {of}{}: {} (entry {})\n", by(one), text(&one["text"]), text(&one["seq"]))
+    });
+    decisions.chain(reasons).collect()
+}
+
+/// What the clocks take for granted: it must not look like a measurement.
+fn assumed(clocks: &Value) -> String {
+    let mut all: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    for clock in clocks.as_array().into_iter().flatten() {
+        for sentence in clock["used"]["assumed"].as_array().into_iter().flatten() {
+            let sentence = sentence.as_str().unwrap_or_default();
+            all.entry(sentence).or_default().insert(clock["clock"].as_str().unwrap_or_default());
+        }
+    }
+    let lines = all.into_iter().map(|(sentence, clocks)| {
+        let clocks: Vec<&str> = clocks.into_iter().collect();
+        format!("  taken for granted: {sentence} ({})\n", clocks.join(", "))
+    });
+    lines.collect()
+}
+
+/// What each press was, by its entry's number.
+fn presses(presses: &Value) -> BTreeMap<u64, String> {
+    let named = presses.as_array().into_iter().flatten().filter_map(|press| {
+        let seen = press["seen"].as_str().map(|seen| format!(": {seen}")).unwrap_or_default();
+        Some((press["seq"].as_u64()?, format!("{}{seen}", text(&press["press"]))))
+    });
+    named.collect()
 }
 
 fn batch(batch: &Value) -> String {
@@ -70,7 +135,7 @@ fn readings(readings: &Value) -> String {
     range + &gaps
 }
 
-fn entries(answer: &Value) -> String {
+fn entries(answer: &Value, presses: &BTreeMap<u64, String>) -> String {
     let rows = rows(answer, "entries", |entry| {
         let mut marks = Vec::new();
         if entry["late"] == Value::Bool(true) {
@@ -86,7 +151,9 @@ fn entries(answer: &Value) -> String {
             marks.push(format!("why: {why}"));
         }
         let person = entry["person"].as_str().unwrap_or("nobody named").to_owned();
-        vec![text(&entry["seq"]), text(&entry["happened"]), text(&entry["kind"]), person, marks.join("; ")]
+        let press = entry["seq"].as_u64().and_then(|seq| presses.get(&seq).cloned());
+        let what = press.unwrap_or_else(|| text(&entry["kind"]));
+        vec![text(&entry["seq"]), text(&entry["happened"]), what, person, marks.join("; ")]
     });
-    table::table(&["entry", "happened", "kind", "by", ""], &rows, "None.")
+    table::table(&["entry", "happened", "what", "by", ""], &rows, "None.")
 }
