@@ -99,6 +99,19 @@ fn what_others_name_is_not_withdrawn() {
 }
 
 #[test]
+fn a_joint_that_was_glued_is_not_withdrawn() {
+    let mut shop = Shop::new();
+    let batch = shop.mixed();
+    let joint = shop.ok("joint", json!({"part": "R1-L", "mark": "extra"}));
+    let id = shop.entry(&joint, "joint").id;
+    shop.ann("bond", json!({"batches": [batch], "joints": ["R1-L/extra"]}));
+    assert_eq!(shop.refused(json!({"act": "withdraw", "body": {"entry": id, "why": "x"}})).code, "contradicts");
+    let other = shop.ok("joint", json!({"part": "R1-L", "mark": "other"}));
+    let id = shop.entry(&other, "joint").id;
+    shop.ok("withdraw", json!({"entry": id, "why": "never glued"}));
+}
+
+#[test]
 fn a_press_is_taken_back_within_ten_seconds() {
     let mut shop = Shop::new();
     let bond = shop.bonded();

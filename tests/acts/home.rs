@@ -83,6 +83,55 @@ fn a_refused_act_writes_no_step() {
 }
 
 #[test]
+fn two_doors_on_one_book_take_turns() {
+    let mut shop = Shop::new();
+    let mut other = Workshop::new(&shop.path(), Box::new(shop.clock.clone()), counted(7_000));
+    let mut size = shop.head().unwrap().0;
+    for turn in 0..6 {
+        let receipt = if turn % 2 == 0 { shop.done(reading()) } else { other.act(reading()).unwrap() };
+        size += 1;
+        assert_eq!(receipt.size, size);
+    }
+    let named = json!({"act": "place", "key": "k", "body": {"name": "attic"}});
+    let first = shop.done(named.clone());
+    let second = other.act(named).unwrap();
+    assert_eq!((second.repeat, second.entries), (true, first.entries), "the same key through the other door");
+}
+
+#[test]
+fn a_book_marked_read_only_is_left_as_it_is() {
+    let mut shop = Shop::new();
+    let before = shop.head();
+    let mark = |shop: &Shop, read_only: bool| {
+        let mut marks = std::fs::metadata(shop.path()).unwrap().permissions();
+        marks.set_readonly(read_only);
+        std::fs::set_permissions(shop.path(), marks).unwrap();
+    };
+    mark(&shop, true);
+    let error = shop.act(reading()).unwrap_err();
+    assert_eq!((error.code, error.exit()), ("read-only", 4));
+    mark(&shop, false);
+    assert_eq!(shop.head(), before);
+    shop.done(reading());
+}
+
+#[test]
+fn a_book_taken_away_and_put_back_is_noticed() {
+    let mut shop = Shop::new();
+    let last = shop.done(reading());
+    shop.reopen();
+    let kept = shop.dir.path().join("kept");
+    std::fs::copy(shop.path(), &kept).unwrap();
+    let newer = shop.done(reading());
+    shop.reopen();
+    std::fs::remove_file(shop.path()).unwrap();
+    std::fs::copy(&kept, shop.path()).unwrap();
+    let restored = shop.done(reading());
+    assert_ne!(restored.log, last.log, "a restored book never forks the old log");
+    assert_eq!(newer.log, last.log);
+}
+
+#[test]
 fn books_that_cannot_be_used() {
     let mut shop = Shop::new();
     let act = |path: &std::path::Path| {

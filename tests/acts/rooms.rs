@@ -1,6 +1,8 @@
 //! Every act, done once, and what it stores.
 
 use crate::shop::{MIN, Shop, T};
+use logbook::entry::{Body, Draft, Stamp};
+use logbook::store::{Book, Mode, Noun};
 use serde_json::json;
 use std::collections::BTreeSet;
 
@@ -174,7 +176,10 @@ fn presses_of_a_bond() {
         assert_eq!(shop.body(&receipt, "press")["press"], press);
     }
     shop.ann("press", json!({"press": "squeeze-out", "bond": format!("bond:{bond}"), "seen": "all-round"}));
-    shop.ann("press", json!({"press": "pot-done", "bond": bond}));
+    let done = shop.ann("press", json!({"press": "pot-done", "bond": bond}));
+    assert_eq!(done.changed, ["batch:Tue 1"], "the only batch of that bond");
+    let bond_of = shop.ann("press", json!({"press": "re-tightened", "batch": "Tue 1"}));
+    assert!(bond_of.changed.contains(&"bond:1".to_owned()), "the only bond of that batch");
     shop.ann("moved", json!({"bond": bond, "place": "store"}));
     shop.ann("press", json!({"press": "clamp-lost", "bond": bond}));
     shop.ann("press", json!({"press": "re-tightened", "bond": bond}));
@@ -260,11 +265,44 @@ fn an_unchanged_subject_is_issued_once() {
     }
 }
 
+/// Puts an alarm into the book as the alarm thread does.
+fn ring(shop: &Shop, bond: &str) -> String {
+    let mut book = Book::open(&shop.path(), Mode::Write).unwrap();
+    let bond = book.find(Noun::Bond, bond).unwrap().remove(0);
+    let alarm = json!({"alarm": "nearly-over", "clock": "open", "bond": bond, "due_ms": T, "noticed_ms": T,
+        "notified": true, "sounded": true, "said": "Together by 09:30"});
+    let id = uuid::Uuid::new_v4().to_string();
+    let draft = Draft {
+        id: id.clone(),
+        body: Body::read("alarm", alarm).unwrap(),
+        about: vec![bond],
+        happened_ms: T,
+        corrects: None,
+        why: None,
+        person: None,
+    };
+    let stamp = Stamp { act: id.clone(), entered_ms: T, boot: "boot-1".into(), boot_ms: 3_600_000, zone_min: 0 };
+    let size = book.own().unwrap().unwrap().size;
+    book.transact(|book| book.append(size, &stamp, vec![draft], &[])).unwrap();
+    id
+}
+
 #[test]
 fn an_alarm_is_answered_once() {
     let mut shop = Shop::new();
     let error = shop.refused(json!({"act": "answer-alarm", "body": {}}));
     assert_eq!((error.code, error.field.as_deref()), ("not-found", Some("body.alarm")));
+    let bond = shop.bonded();
+    let (first, second, third) = (ring(&shop, &bond), ring(&shop, &bond), ring(&shop, &bond));
+    let one = shop.ann("answer-alarm", json!({"alarm": second}));
+    assert_eq!(shop.body(&one, "alarm-answered"), json!({"alarm": second}));
+    assert_eq!(one.changed, ["bond:1"]);
+    assert_eq!(shop.refused(json!({"act": "answer-alarm", "body": {"alarm": second}})).code, "not-found");
+    let rest = shop.ann("answer-alarm", json!({}));
+    let answered: Vec<_> = rest.entries.iter().map(|made| shop.by_id(&made.id).body.write().unwrap()).collect();
+    assert_eq!(answered, [json!({"alarm": first}), json!({"alarm": third})]);
+    let fixed = json!({"act": "withdraw", "body": {"entry": first, "why": "x"}});
+    assert_eq!(shop.refused(fixed).code, "contradicts", "an alarm stays");
 }
 
 #[test]

@@ -3,7 +3,9 @@
 use super::desk::Desk;
 use super::{Act, Enact, text};
 use crate::wire::{WireError, shown};
+use logbook::entry::bond::Bond;
 use logbook::entry::{Body, Entry, Id, settle};
+use logbook::settled::Settled;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -140,15 +142,24 @@ fn withdrawn_already(desk: &Desk, entry: &Entry) -> Result<bool, WireError> {
 
 /// A thing that other entries name is corrected, not withdrawn.
 fn unneeded(desk: &Desk, typed: &str, entry: &Entry) -> Result<(), WireError> {
-    if super::receipt::noun_of(&entry.body).is_none() {
-        return Ok(());
-    }
-    let others = desk.judge.subject(&entry.id)?;
-    let Some(other) = others.iter().find(|one| one.entry.id != entry.id && one.entry.act != entry.act) else {
-        return Ok(());
+    let other = match &entry.body {
+        Body::Joint(joint) => glued(desk, joint)?,
+        body if super::receipt::noun_of(body).is_some() => {
+            let others = desk.judge.subject(&entry.id)?;
+            others.into_iter().find(|one| one.entry.id != entry.id && one.entry.act != entry.act)
+        }
+        _ => None,
     };
+    let Some(other) = other else { return Ok(()) };
     let what = format!("{} {}", other.entry.body.kind(), other.entry.seq);
     let sentence = format!("body.entry is \"{}\", which other entries name (the first: {what}).", shown(typed));
     let error = WireError::new("contradicts", sentence, "Correct it, or withdraw first what names it.");
     Err(error.field("body.entry").value(typed).range("an entry that nothing else names"))
+}
+
+/// The first bond that names a joint.
+fn glued(desk: &Desk, joint: &logbook::entry::part::Joint) -> Result<Option<Settled>, WireError> {
+    let names = |bond: &Bond| bond.joints.iter().any(|one| one.part == joint.part && one.mark == joint.joint.mark);
+    let about = desk.judge.subject(&joint.part)?;
+    Ok(about.into_iter().find(|one| matches!(&one.body, Body::Bond(bond) if names(bond))))
 }

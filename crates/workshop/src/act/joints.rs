@@ -2,7 +2,7 @@
 
 use super::bond::JointName;
 use super::desk::{Desk, twice};
-use super::part::{JointOf, joints_of, kind_of};
+use super::part::{JointOf, has_joint, joints_of, kind_of, planned};
 use super::text;
 use crate::wire::{WireError, shown};
 use logbook::entry::part::JointRef;
@@ -84,7 +84,7 @@ fn by_text(desk: &Desk, field: &str, typed: &str) -> Result<JointRef, WireError>
     }
     let mut found = Vec::new();
     for (_, part) in desk.book.list(Noun::Part)? {
-        if joints_of(desk, &part)?.iter().any(|joint| joint.plan.mark == name) {
+        if has_joint(desk, &part, &name)? {
             found.push(JointRef { part, mark: name.clone() });
         }
     }
@@ -101,7 +101,7 @@ fn by_text(desk: &Desk, field: &str, typed: &str) -> Result<JointRef, WireError>
 }
 
 fn in_part(desk: &Desk, field: &str, typed: &str, part: String, mark: String) -> Result<JointRef, WireError> {
-    if joints_of(desk, &part)?.iter().any(|joint| joint.plan.mark == mark) {
+    if has_joint(desk, &part, &mark)? {
         return Ok(JointRef { part, mark });
     }
     Err(missing(field, typed))
@@ -118,7 +118,6 @@ fn missing(field: &str, typed: &str) -> WireError {
 /// A part's joints at a stage; without a stage all of them, where its kind is glued in one.
 fn of_part(desk: &Desk, field: &str, mark: &str, stage: Option<&str>) -> Result<Vec<JointRef>, WireError> {
     let part = desk.find(Noun::Part, field, mark)?;
-    let joints = joints_of(desk, &part)?;
     let stage = stage.map(|stage| text::name("body.stage", stage)).transpose()?;
     if stage.is_none()
         && let Some(kind) = kind_of(desk, &part)?
@@ -129,6 +128,7 @@ fn of_part(desk: &Desk, field: &str, mark: &str, stage: Option<&str>) -> Result<
         let sentence = format!("body.stage is missing: \"{}\" is glued in the stages {range}.", shown(mark));
         return Err(WireError::new("missing", sentence, "Name the stage.").field("body.stage").range(range));
     }
+    let joints = if stage.is_some() { planned(desk, &part)? } else { joints_of(desk, &part)? };
     let wanted = |joint: &&JointOf| stage.is_none() || joint.stage == stage;
     let found: Vec<JointRef> = joints
         .iter()

@@ -69,6 +69,7 @@ macro_rules! acts {
     ($($word:literal $variant:ident $type:ty, $doc:literal;)*) => {
         /// Every act.
         #[derive(Clone, Debug, PartialEq)]
+        #[expect(clippy::large_enum_variant, reason = "an act is read once and handed on, never kept in numbers")]
         pub enum Act {
             $(#[doc = $doc] $variant($type),)*
         }

@@ -239,21 +239,37 @@ pub(super) struct JointOf {
 
 /// All joints of a part: those of its kind, then those added.
 pub(super) fn joints_of(desk: &Desk, part: &str) -> Result<Vec<JointOf>, WireError> {
-    let mut joints = Vec::new();
-    if let Some(kind) = kind_of(desk, part)? {
-        for stage in kind.stages {
-            let of_stage = |plan| JointOf { plan, stage: Some(stage.mark.clone()), entry: None };
-            joints.extend(stage.joints.into_iter().map(of_stage));
-        }
-    }
-    for one in desk.judge.subject(part)? {
-        if let Body::Joint(added) = one.body
-            && added.part == part
-        {
-            joints.push(JointOf { plan: added.joint, stage: None, entry: Some(one.entry.id) });
-        }
-    }
+    let mut joints = planned(desk, part)?;
+    joints.extend(added(desk, part)?);
     Ok(joints)
+}
+
+/// True when a part has a joint of that mark. What a kind plans is looked at first: it costs the same however much
+/// was entered about the part.
+pub(super) fn has_joint(desk: &Desk, part: &str, mark: &str) -> Result<bool, WireError> {
+    let bears = |joints: Vec<JointOf>| joints.iter().any(|one| one.plan.mark == mark);
+    Ok(bears(planned(desk, part)?) || bears(added(desk, part)?))
+}
+
+/// The joints that a part's kind plans.
+pub(super) fn planned(desk: &Desk, part: &str) -> Result<Vec<JointOf>, WireError> {
+    let stages = kind_of(desk, part)?.map(|kind| kind.stages).unwrap_or_default();
+    let of_stage = |stage: part::Stage| {
+        let mark = stage.mark;
+        stage.joints.into_iter().map(move |plan| JointOf { plan, stage: Some(mark.clone()), entry: None })
+    };
+    Ok(stages.into_iter().flat_map(of_stage).collect())
+}
+
+/// The joints added to a part.
+fn added(desk: &Desk, part: &str) -> Result<Vec<JointOf>, WireError> {
+    let joint = |one: logbook::settled::Settled| match one.body {
+        Body::Joint(added) if added.part == part => {
+            Some(JointOf { plan: added.joint, stage: None, entry: Some(one.entry.id) })
+        }
+        _ => None,
+    };
+    Ok(desk.judge.subject(part)?.into_iter().filter_map(joint).collect())
 }
 
 /// The kind a part is made from.

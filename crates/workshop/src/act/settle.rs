@@ -86,7 +86,8 @@ impl Enact for Decide {
         let bond = desk.find(Noun::Bond, "body.bond", &self.bond)?;
         let verdict = text::word("body.verdict", &self.verdict, VERDICTS)?.to_owned();
         desk.why = Some(text::said("body.why", &self.why)?);
-        let found = findings(desk, &bond)?.into_iter().map(|one| one.key).collect();
+        let keys = findings(desk, &bond)?.into_iter().map(|one| one.key);
+        let found = keys.filter(|key| !key.starts_with("decided:")).collect();
         let about = super::bond::subjects(desk, &bond)?;
         desk.put(Body::Decide(settle::Decide { bond, verdict, found }), about);
         Ok(())
