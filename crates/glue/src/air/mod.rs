@@ -27,7 +27,7 @@ pub enum Sort {
     Lowest,
     /// A floor a person vouched for.
     Vouched,
-    /// Nothing; the lines are what the wood is taken to follow (NaN: not even that).
+    /// Nothing.
     Nothing,
     /// Nothing; the lines are the hottest that has to be reckoned with.
     Hottest,
@@ -190,22 +190,20 @@ fn combine(view: &View, values: &[Value], vouched: Option<f64>, from: f64, end: 
             piece.sort = Sort::Vouched;
             (piece.a, piece.b) = ([k; 3], [k; 3]);
         }
+        _ if must_reach => {}
         _ => {
             merge(view, values, |value| value.has == Has::Nothing, false, &mut piece);
-            if !must_reach {
-                hottest(view, &mut piece);
-            }
+            hottest(view, &mut piece);
         }
     }
     piece
 }
 
-/// Where nobody measured: the hottest of both ends and of what the card names, for a must-not-exceed clock.
+/// Where nobody measured: the hottest of both ends and of what the card names, for a must-not-exceed clock. The sensor's
+/// error is on the ends only.
 fn hottest(view: &View, piece: &mut Piece) {
-    for i in 0..3 {
-        let end = piece.a[i] + piece.shift[i];
-        piece.a[i] = if end > view.hottest_k { end } else { view.hottest_k };
-    }
+    let ends = [piece.a[0] + piece.shift[0], piece.a[0], piece.a[0]];
+    piece.a = ends.map(|end| if end > view.hottest_k { end } else { view.hottest_k });
     piece.b = piece.a;
     piece.shift = [0.0; 3];
     piece.sort = Sort::Hottest;

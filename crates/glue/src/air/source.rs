@@ -27,8 +27,6 @@ pub struct Value {
     pub long_gap: bool,
     /// What each bound adds for the sensor's error, K.
     pub shift: [f64; 3],
-    /// The safe bound is the worse end of a gap.
-    worse_end: bool,
     from: f64,
     a: [f64; 3],
     slope: [f64; 3],
@@ -139,21 +137,22 @@ impl<'a> Sight<'a> {
         let value = match (last, next.filter(|knot| sound(knot))) {
             (Some(last), Some(next)) => self.between(last, next),
             (Some(last), None) => self.held(last, t, until),
-            (None, end) => self.nothing(end.map(|knot| self.bounds(knot)), until, true),
+            (None, end) => self.nothing(end.map_or(f64::NAN, |knot| self.bounds(knot)[0]), until, true),
         };
         self.with_lowest(value, t)
     }
 
     fn flat(&self, has: Has, a: [f64; 3], until: f64, long_gap: bool) -> Value {
-        Value { has, until, long_gap, shift: self.shift, worse_end: false, from: 0.0, a, slope: [0.0; 3] }
+        Value { has, until, long_gap, shift: self.shift, from: 0.0, a, slope: [0.0; 3] }
     }
 
-    fn line(&self, from: f64, until: f64, a: [f64; 3], slope: [f64; 3], worse_end: bool) -> Value {
-        Value { has: Has::Read, until, long_gap: false, shift: self.shift, worse_end, from, a, slope }
+    fn line(&self, from: f64, until: f64, a: [f64; 3], slope: [f64; 3]) -> Value {
+        Value { has: Has::Read, until, long_gap: false, shift: self.shift, from, a, slope }
     }
 
-    fn nothing(&self, ends: Option<[f64; 3]>, until: f64, long_gap: bool) -> Value {
-        self.flat(Has::Nothing, ends.unwrap_or([f64::NAN; 3]), until, long_gap)
+    /// Nothing, between ends of which the safe one is this.
+    fn nothing(&self, safe_k: f64, until: f64, long_gap: bool) -> Value {
+        self.flat(Has::Nothing, [safe_k; 3], until, long_gap)
     }
 
     /// Two knots: a line, the worse end, or nothing.
@@ -166,20 +165,16 @@ impl<'a> Sight<'a> {
             slope[i] = (b[i] - a[i]) / gap;
         }
         if gap <= JOINED_MS as f64 {
-            return self.line(from, until, a, slope, false);
+            return self.line(from, until, a, slope);
         }
         let (safe, other) = match self.view.direction {
             Direction::MustReach => (a[0].min(b[0]), a[2].max(b[2])),
             Direction::MustNotExceed => (a[0].max(b[0]), a[2].min(b[2])),
         };
         if gap <= KNOWN_MS as f64 {
-            return self.line(from, until, [safe, a[1], other], [0.0, slope[1], 0.0], true);
+            return self.line(from, until, [safe, a[1], other], [0.0, slope[1], 0.0]);
         }
-        let (middle, other) = match self.view.direction {
-            Direction::MustReach => ((a[1] + b[1]) / 2.0, other),
-            Direction::MustNotExceed => (a[1].max(b[1]), a[2].max(b[2])),
-        };
-        self.nothing(Some([safe, middle, other]), until, true)
+        self.nothing(safe, until, true)
     }
 
     /// After the last knot: it holds fifteen minutes.
@@ -189,7 +184,7 @@ impl<'a> Sight<'a> {
             return self.flat(Has::Read, self.bounds(last), ends.min(until), false);
         }
         let long_gap = self.view.known_ms.saturating_sub(last.at_ms) > KNOWN_MS;
-        self.nothing(Some(self.bounds(last)), until, long_gap)
+        self.nothing(self.bounds(last)[0], until, long_gap)
     }
 
     /// Takes in the min-max thermometer, for must-reach only.
@@ -211,14 +206,13 @@ impl<'a> Sight<'a> {
             }
         }
         let Some(k) = best else { return value };
-        match value.has {
-            Has::Nothing => {
-                value.has = Has::Lowest;
-                (value.a, value.slope) = ([k; 3], [0.0; 3]);
-            }
-            // A line between close knots stands as it is.
-            _ if value.worse_end => value.a[0] = value.a[0].min(k),
-            _ => {}
+        if value.has == Has::Nothing {
+            value.has = Has::Lowest;
+            (value.a, value.slope) = ([k; 3], [0.0; 3]);
+        } else {
+            // It may have been as cold as that at any instant, or as cold as the readings say.
+            let (here, later) = (value.at(0, t), value.at(0, value.until));
+            (value.a[0], value.slope[0]) = (k.min(here).min(later), 0.0);
         }
         value
     }
@@ -231,6 +225,6 @@ pub fn last_value(view: &View, source: &Source, to: f64) -> Value {
         Some(last) if view.known_ms.saturating_sub(last.at_ms) <= KNOWN_MS => {
             sight.flat(Has::Read, sight.bounds(last), to, false)
         }
-        last => sight.nothing(last.map(|knot| sight.bounds(knot)), to, true),
+        last => sight.nothing(last.map_or(f64::NAN, |knot| sight.bounds(knot)[0]), to, true),
     }
 }

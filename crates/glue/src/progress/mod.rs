@@ -15,8 +15,8 @@ use span::{atoms, crossing, stretches};
 
 /// More progress asked once the temperature has varied.
 pub const ALLOWANCE: f64 = 0.05;
-/// How much it has to vary for that, K.
-pub const VARIED_K: f64 = 2.0;
+/// How much it has to vary for that, K; exactly two kelvin are not more than two, whatever a double makes of them.
+pub const VARIED_K: f64 = 2.0 + 1e-9;
 /// How long it has to be too cold for a fault, ms.
 const FAULT_MS: f64 = 60_000.0;
 
@@ -52,7 +52,7 @@ pub struct Sums {
     pub finished: [Option<f64>; 3],
     /// Temperature of the wood in each bound, K.
     pub wood: [f64; 3],
-    /// Lowest and highest temperature used, K.
+    /// Lowest and highest temperature used, without sensor error, K.
     pub range: (f64, f64),
     /// Lowest and highest temperature that rests on readings, K.
     pub met: (f64, f64),
@@ -118,25 +118,21 @@ impl Sums {
             return self.step(course, &piece.part(cut, piece.to));
         }
         self.at = piece.to;
-        if piece.from < 0.0 || piece.a[0].is_nan() {
-            return self.wait(course, piece);
-        }
-        match piece.sort {
-            Sort::Nothing => {
-                self.wait(course, piece);
-                self.cold_since = None;
-            }
-            _ => self.go(course, piece),
+        if piece.from < 0.0 || piece.sort == Sort::Nothing {
+            self.wait(course, piece);
+            self.cold_since = None;
+        } else {
+            self.go(course, piece);
         }
     }
 
-    /// Nothing is credited; the wood follows the lines there are.
+    /// Nothing is credited; where nobody measured, the wood is taken to stay as it was.
     fn wait(&mut self, course: &Course, piece: &Piece) {
         if piece.from >= 0.0 {
             self.no_credit += piece.to - piece.from;
             self.gap += if piece.long_gap { piece.to - piece.from } else { 0.0 };
         }
-        if !piece.a[0].is_nan() {
+        if piece.sort != Sort::Nothing {
             course.body.follow(piece, &mut self.wood);
         }
     }
@@ -173,7 +169,8 @@ impl Sums {
         }
     }
 
-    /// Notes the temperatures met; Some: where in the piece the variation first exceeds two kelvin.
+    /// Notes the temperatures met; Some: where in the piece the variation first exceeds two kelvin. It is the highest of
+    /// the highest less the lowest of the lowest, whatever each bound makes of a gap.
     fn varies(&mut self, course: &Course, piece: &Piece, spans: &Spans) -> Option<f64> {
         let (low, high) = spans.extremes(f64::INFINITY);
         if matches!(piece.sort, Sort::Read | Sort::Lowest) {

@@ -44,6 +44,7 @@ struct Lines {
     bend: [[f64; BLOCK]; 3],
     count: usize,
     wood: [f64; 3],
+    /// Lowest and highest of safe and other, without sensor error.
     range: (f64, f64),
 }
 
@@ -130,14 +131,8 @@ impl Run<'_> {
         below: [bool; 3],
     ) -> Lines {
         let blank = [[0.0; BLOCK]; 3];
-        let mut lines = Lines {
-            middle: blank,
-            slope: blank,
-            bend: blank,
-            count: 0,
-            wood: sums.wood,
-            range: (f64::INFINITY, f64::NEG_INFINITY),
-        };
+        let none = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut lines = Lines { middle: blank, slope: blank, bend: blank, count: 0, wood: sums.wood, range: none };
         let (tau, inverse_len) = (self.tau.unwrap_or(0.0), 1.0 / self.len);
         let inverse_tau = self.tau.map_or(0.0, f64::recip);
         let q2 = (self.len * inverse_tau) * (self.len * inverse_tau);
@@ -173,13 +168,12 @@ impl Run<'_> {
                 lines.slope[i][index] = slope;
                 lines.bend[i][index] = bend;
             }
-            let low = lines.range.0.min(ends[0].0).min(ends[2].0);
-            let high = lines.range.1.max(ends[0].1).max(ends[2].1);
-            let varies = watched && high.max(sums.range.1) - low.min(sums.range.0) > VARIED_K;
+            let range = (lines.range.0.min(ends[0].0).min(ends[2].0), lines.range.1.max(ends[0].1).max(ends[2].1));
+            let varies = watched && range.1.max(sums.range.1) - range.0.min(sums.range.0) > VARIED_K;
             if !fits || varies {
                 break;
             }
-            lines.range = (low, high);
+            lines.range = range;
             lines.wood = wood;
             lines.count = index + 1;
             (a, at_ms) = (b, knot.at_ms);
