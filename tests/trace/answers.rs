@@ -223,3 +223,42 @@ fn schema() {
     let required = schema["answers"]["clocks"]["$defs"]["ClockAnswer"]["required"].as_array().unwrap();
     assert!(required.iter().all(|field| clock.get(field.as_str().unwrap()).is_some()));
 }
+
+/// All live clocks now are answered from what was read last; asked about the same instant afresh, they are the same.
+#[test]
+fn live_clocks_go_on_as_if_read_afresh() {
+    let mut shop = Shop::new();
+    shop.card(
+        "F",
+        json!({ "limits": [
+        { "clock": "pot", "points": [{ "at": "25 C", "time": "45 min" }] },
+        { "clock": "clamp", "points": [{ "at": "20 C", "time": "4 h" }, { "at": "30 C", "time": "2 h" }] },
+        { "clock": "full-cure", "points": [{ "at": "20 C", "time": "12 h" }] },
+    ] }),
+    );
+    shop.part("A");
+    shop.read("08:10", "20.0");
+    let mut told = std::collections::BTreeSet::new();
+    for minute in (8 * 60 + 20..18 * 60).step_by(5) {
+        shop.at(&format!("{:02}:{:02}", minute / 60, minute % 60));
+        match minute - 8 * 60 {
+            25 => drop(shop.batch_of("F")),
+            35 => drop(shop.bond(&["Tue 1"], "A", json!({}))),
+            40 => drop(shop.press("first-glue-on", "1")),
+            80 => drop(shop.press("all-tight", "1")),
+            at if at % 30 == 0 => {
+                drop(shop.act("reading", json!({ "place": "bench", "temperature": format!("{}.5 C", 18 + at % 7) })))
+            }
+            _ => {}
+        }
+        for ahead in [0, 60_000] {
+            shop.clock.advance(ahead);
+            let kept = shop.ask("clocks", json!({}));
+            let at_ms = crate::shop::at(&kept["at"]);
+            let fresh = shop.door.ask(Some(at_ms), None, json!({ "ask": "clocks", "body": {} })).unwrap();
+            assert_eq!(kept, fresh);
+            told.extend(kept["clocks"].as_array().unwrap().iter().map(|one| one["state"].as_str().unwrap().to_owned()));
+        }
+    }
+    assert!(["running", "over", "reached"].iter().all(|it| told.contains(*it)), "{told:?}");
+}

@@ -12,6 +12,7 @@ pub mod wire;
 
 use clock::Clock;
 use logbook::store::Book;
+use std::cell::RefCell;
 use std::path::{Path, PathBuf};
 
 /// A shop's book behind its two doors.
@@ -22,12 +23,14 @@ pub struct Workshop {
     made_up: bool,
     /// The book open for acts, with the identity of its file when it was opened.
     book: Option<(String, Book)>,
+    /// The book open for live clocks, with what was read last.
+    asked: RefCell<Option<ask::kept::Kept>>,
 }
 
 impl Workshop {
     /// A workshop on a book that may not exist yet: the first act makes it.
     pub fn new(path: &Path, clock: Box<dyn Clock>, ids: Box<dyn FnMut() -> String + Send>) -> Workshop {
-        Workshop { path: path.to_owned(), clock, ids, made_up: false, book: None }
+        Workshop { path: path.to_owned(), clock, ids, made_up: false, book: None, asked: RefCell::new(None) }
     }
 
     /// The same, whose new books say of themselves that their data is invented.

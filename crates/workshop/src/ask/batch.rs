@@ -1,8 +1,8 @@
 //! One batch: verdict, balance, lots, its pot.
 
-use super::Asking;
 use super::answer::{Balance, BatchAnswer, MixLine, Named};
 use super::question::BatchAsked;
+use super::{Asking, lines};
 use crate::judge::BatchStory;
 use crate::judge::batch::verdict_of;
 use crate::judge::card::CardInForce;
@@ -44,7 +44,7 @@ pub fn batch(asking: &Asking, asked: &BatchAsked) -> Result<BatchAnswer, WireErr
         lots: asking.lot_lines(&story)?,
         balance,
         bonds,
-        pot: pot.as_ref().map(|pot| asking.clock(pot)).transpose()?,
+        pot: pot.as_ref().map(lines::clock),
         asked: about,
     })
 }

@@ -1,8 +1,8 @@
 //! What the bench shows: live clocks in the order of BENCH.md, the last reading of each place, alarms, what is owed.
 
-use super::Asking;
 use super::answer::{BenchAnswer, LastReading};
 use super::clocks::live;
+use super::{Asking, lines};
 use crate::judge::Reckoned;
 use crate::judge::words::instant;
 use crate::wire::WireError;
@@ -35,7 +35,7 @@ pub fn bench(asking: &Asking) -> Result<BenchAnswer, WireError> {
     for bond in &held.bonds {
         owed.extend(asking.judge.owed(bond)?);
     }
-    let clocks = asking.clock_lines(&clocks)?;
+    let clocks = lines::clocks(&clocks);
     Ok(BenchAnswer { at: instant(asking.at_ms), size: asking.size()?, clocks, readings, alarms, owed })
 }
 

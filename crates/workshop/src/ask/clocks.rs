@@ -1,8 +1,8 @@
 //! Clocks of a bond, a batch, a part, or all that are live.
 
-use super::Asking;
 use super::answer::ClocksAnswer;
 use super::question::Clocks;
+use super::{Asking, lines};
 use crate::judge::Reckoned;
 use crate::judge::words::instant;
 use crate::wire::WireError;
@@ -30,18 +30,21 @@ pub fn clocks(asking: &Asking, asked: &Clocks) -> Result<ClocksAnswer, WireError
     } else {
         live(asking)?
     };
-    Ok(ClocksAnswer { at: instant(asking.at_ms), size: asking.size()?, clocks: asking.clock_lines(&all)? })
+    Ok(ClocksAnswer { at: instant(asking.at_ms), size: asking.size()?, clocks: lines::clocks(&all) })
 }
 
-/// Clocks that somebody may still act on: started, not ended; reached times for a day.
+/// Clocks that somebody may still act on.
 pub fn live(asking: &Asking) -> Result<Vec<Reckoned>, WireError> {
     let mut all = asking.judge.live_clocks()?;
-    all.retain(|one| {
-        let done = one.told.state == State::Reached && one.on.clock != Clock::Clamp;
-        let old = one.told.latest_ms.is_some_and(|at| asking.at_ms - at > SHOWN_AFTER_MS);
-        one.live() && !(done && old)
-    });
+    all.retain(|one| shown_live(one, asking.at_ms));
     Ok(all)
+}
+
+/// Started and not ended; a reached machining or full-cure time for a day.
+pub fn shown_live(one: &Reckoned, at_ms: i64) -> bool {
+    let done = one.told.state == State::Reached && one.on.clock != Clock::Clamp;
+    let old = one.told.latest_ms.is_some_and(|at| at_ms - at > SHOWN_AFTER_MS);
+    one.live() && !(done && old)
 }
 
 fn of_part(asking: &Asking, part: &str) -> Result<Vec<Reckoned>, WireError> {

@@ -20,46 +20,6 @@ use logbook::store::Error;
 pub const LATE_MS: i64 = 60_000;
 
 impl Asking<'_> {
-    /// A clock on the wire.
-    pub fn clock(&self, one: &Reckoned) -> Result<ClockAnswer, Error> {
-        let (on, told) = (&one.on, &one.told);
-        let [low, expected, high] = told.progress_ppm;
-        let must_reach = on.clock.direction() == Direction::MustReach;
-        Ok(ClockAnswer {
-            of: on.of.clone(),
-            clock: on.clock.word().to_owned(),
-            direction: if must_reach { "must-reach" } else { "must-not-exceed" }.to_owned(),
-            state: state_word(told.state).to_owned(),
-            started: on.started_ms.map(instant),
-            ended: on.ended_ms.map(instant),
-            progress_ppm: Progress { low, expected, high },
-            earliest: told.earliest_ms.map(instant),
-            expected: told.expected_ms.map(instant),
-            latest: told.latest_ms.map(instant),
-            limit: limit(one),
-            used: Used {
-                readings: told.readings,
-                no_credit_ms: told.no_credit_ms,
-                gap_ms: told.gap_ms,
-                assumed: assumed(one),
-            },
-            model: glue::clock::MODEL.to_owned(),
-            said: one.said.clone(),
-            bound: said::bound(one),
-            nearly_over: one.nearly_ms.map(instant),
-            batch: on.batch_name.clone(),
-            parts: match &on.bond {
-                Some(bond) => self.marks(self.judge.bond(bond)?.map(|story| story.parts()).unwrap_or_default())?,
-                None => Vec::new(),
-            },
-        })
-    }
-
-    /// Clocks on the wire, in the order given.
-    pub fn clock_lines(&self, all: &[Reckoned]) -> Result<Vec<ClockAnswer>, Error> {
-        all.iter().map(|one| self.clock(one)).collect()
-    }
-
     /// Marks or names of things, sorted, without repeats.
     pub fn marks(&self, ids: Vec<Id>) -> Result<Vec<String>, Error> {
         let mut marks = ids.iter().map(|id| self.judge.name(id)).collect::<Result<Vec<_>, _>>()?;
@@ -151,6 +111,43 @@ impl Asking<'_> {
             |joint: &logbook::entry::part::JointRef| Ok(format!("{}/{}", self.judge.name(&joint.part)?, joint.mark));
         story.bond.joints.iter().map(joint).collect()
     }
+}
+
+/// A clock on the wire.
+pub fn clock(one: &Reckoned) -> ClockAnswer {
+    let (on, told) = (&one.on, &one.told);
+    let [low, expected, high] = told.progress_ppm;
+    let must_reach = on.clock.direction() == Direction::MustReach;
+    ClockAnswer {
+        of: on.of.clone(),
+        clock: on.clock.word().to_owned(),
+        direction: if must_reach { "must-reach" } else { "must-not-exceed" }.to_owned(),
+        state: state_word(told.state).to_owned(),
+        started: on.started_ms.map(instant),
+        ended: on.ended_ms.map(instant),
+        progress_ppm: Progress { low, expected, high },
+        earliest: told.earliest_ms.map(instant),
+        expected: told.expected_ms.map(instant),
+        latest: told.latest_ms.map(instant),
+        limit: limit(one),
+        used: Used {
+            readings: told.readings,
+            no_credit_ms: told.no_credit_ms,
+            gap_ms: told.gap_ms,
+            assumed: assumed(one),
+        },
+        model: glue::clock::MODEL.to_owned(),
+        said: one.said.clone(),
+        bound: said::bound(one),
+        nearly_over: one.nearly_ms.map(instant),
+        batch: on.batch_name.clone(),
+        parts: on.parts.clone(),
+    }
+}
+
+/// Clocks on the wire, in the order given.
+pub fn clocks(all: &[Reckoned]) -> Vec<ClockAnswer> {
+    all.iter().map(clock).collect()
 }
 
 /// Entered more than a minute after it happened.

@@ -7,7 +7,7 @@ use super::answer::{
     TakenAnswer, TraceAnswer,
 };
 use super::first;
-use super::lines::{finding, late};
+use super::lines::{self, finding, late};
 use super::list::checkpoint;
 use super::question::Trace;
 use super::readings::readings;
@@ -184,7 +184,7 @@ fn bond(asking: &Asking, one: &Gathered) -> Result<BondAnswer, Error> {
         findings: one.judged.findings.iter().chain(&one.judged.hindsight).map(finding).collect(),
         batches,
         people: people.into_iter().collect(),
-        clocks: asking.clock_lines(&one.judged.clocks)?,
+        clocks: lines::clocks(&one.judged.clocks),
         readings: readings(asking, story, &one.judged.clocks)?,
         places: places(asking, story)?,
         moisture: moisture(asking, story)?,
@@ -234,7 +234,7 @@ fn moisture(asking: &Asking, story: &BondStory) -> Result<Option<TakenAnswer>, E
         None => None,
     };
     let at =
-        at.map(|place| asking.judge.name(&place)).transpose()?.map(|name| format!(" on {name}")).unwrap_or_default();
+        at.map(|place| asking.judge.name(&place)).transpose()?.map(|name| format!(" at {name}")).unwrap_or_default();
     let said = match taken {
         Some(taken) => format!("moisture {}, measured {} before{at}", share.typed, stretch(taken.age_ms)),
         None => format!("moisture {}, given with the bond", share.typed),

@@ -8,16 +8,22 @@ pub mod batch;
 pub mod card;
 pub mod clocks;
 pub mod findings;
+mod found;
+pub mod live;
 pub mod lots;
 
 pub mod path;
+pub mod pots;
+pub mod prepared;
+mod pressed;
 pub mod said;
+pub mod span;
 pub mod story;
 pub mod words;
 
 pub use batch::BatchStory;
-pub use clocks::Reckoned;
 pub use findings::{BondState, Finding, Judged};
+pub use prepared::{Prepared, Reckoned};
 
 pub use story::BondStory;
 

@@ -1,7 +1,7 @@
 //! What clocks say (BOND.md "What is said"): the headline of a must-reach clock is its latest estimate, that of a
 //! must-not-exceed clock its earliest. Never more than the sheet's numbers against the record.
 
-use super::clocks::{Prepared, Reckoned};
+use super::prepared::{Prepared, Reckoned};
 use super::words::{Round, Saying, celsius, list, percent};
 use glue::clock::{Assumed, Clock, Direction, LawKind, State};
 
