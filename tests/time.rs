@@ -16,3 +16,5 @@ mod sleep;
 mod trouble;
 #[path = "time/voice.rs"]
 mod voice;
+#[path = "time/watching.rs"]
+mod watching;

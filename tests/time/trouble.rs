@@ -56,7 +56,8 @@ fn t20_no_device_is_an_alarm_of_its_own_and_recovers() {
     rig.ear.heard().no_device = Some("no sound device".to_owned());
     let batch = rig.pot();
     let step = rig.step();
-    assert!(step.trouble.iter().any(|trouble| trouble.contains("no sound")), "{:?}", step.trouble);
+    let rung: Vec<&String> = step.rung.iter().flat_map(|rung| &rung.lines).collect();
+    assert!(rung.iter().any(|line| line.contains("make no sound")), "{rung:?}");
     let silent = rig.alarms("cannot-sound");
     assert_eq!(silent.len(), 1, "recorded once a boot");
     assert!(silent[0].notified && !silent[0].sounded);

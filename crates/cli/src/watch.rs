@@ -170,7 +170,7 @@ impl Screen<'_> {
     }
 
     fn clocks(&mut self, step: &Step, clocks: &[Watched]) {
-        let said: Vec<String> = clocks.iter().map(|one| format!("{}: {}", one.name, one.said)).collect();
+        let said: Vec<String> = clocks.iter().map(said).collect();
         if self.shown.as_ref() == Some(&said) {
             return;
         }
@@ -188,6 +188,14 @@ impl Screen<'_> {
                 self.output.write("\x07");
             }
         }
+    }
+}
+
+/// A pot says its own name; the clocks of a bond do not say the bond's.
+fn said(one: &Watched) -> String {
+    match one.batch {
+        Some(_) => one.said.clone(),
+        None => format!("{}: {}", one.name, one.said),
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::time::beat::{Beat, Side};
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Seek, SeekFrom, Write};
+use std::os::unix::fs::OpenOptionsExt;
 use std::path::Path;
 
 /// The side file is written over in place, padded to this many bytes.
@@ -34,7 +35,7 @@ impl Owner {
     /// Takes the alarms of a book, if nobody has them.
     pub fn take(book: &Path) -> Result<Owner, Taken> {
         let path = Side::path(book);
-        let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(&path)?;
+        let file = OpenOptions::new().read(true).write(true).create(true).truncate(false).mode(0o600).open(&path)?;
         match file.try_lock() {
             Ok(()) => {}
             Err(TryLockError::WouldBlock) => {

@@ -151,14 +151,15 @@ impl Ring {
         }
     }
 
-    /// The fifth alarm: recorded once a boot, and said wherever it can be said.
+    /// The fifth alarm: rung and recorded once a boot; after that only said when what stands in the way changes.
     fn cannot_sound(&mut self, trouble: &str, at: &At, step: &mut Step) -> Option<Record> {
         let said = format!("Alarms make no sound: {trouble}. Stay where you see this screen, or mend it.");
-        if self.sound_trouble.replace(trouble.to_owned()).as_deref() != Some(trouble) {
-            step.trouble.push(said.clone());
-        }
+        let news = self.sound_trouble.replace(trouble.to_owned()).as_deref() != Some(trouble);
         let due = Due::plain(Kind::CannotSound, at.now.boot.clone(), at.axis.now_ms, said);
         if self.told.contains_key(&due.name()) {
+            if news {
+                step.trouble.push(due.said);
+            }
             return None;
         }
         self.told(&due);
@@ -269,9 +270,8 @@ impl Ring {
         let Some(pattern) = self.ringing.values().map(|kind| kind.pattern()).max() else {
             return Ok(());
         };
-        if let Err(trouble) = self.voice.sound(pattern) {
-            step.trouble.push(format!("Alarms make no sound: {trouble}."));
-        }
+        // What stands in the way of the sound is asked and said in this same step.
+        let _ = self.voice.sound(pattern);
         let rung = Rung { title: "Not answered yet".to_owned(), lines, loud: true, ids };
         self.hand_over(&rung, Vec::new(), at.now.boot_ms);
         step.rung.push(rung);

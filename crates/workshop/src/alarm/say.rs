@@ -27,7 +27,7 @@ pub fn clock(watched: &Watched, kind: Kind, at: Moment) -> String {
     let limit_ms = watched.earliest_ms.unwrap_or(at.now_ms);
     let limit = saying(at).time(limit_ms, Round::Down);
     let left = stretch(limit_ms - at.now_ms);
-    let ago = stretch(at.now_ms - limit_ms);
+    let ago = ago(at.now_ms - limit_ms);
     let lost = if at.lost { " The clock went back across a restart: confirm the time." } else { "" };
     match (kind, watched.clock) {
         (Kind::NearlyOver, Clock::Pot) => {
@@ -38,13 +38,13 @@ pub fn clock(watched: &Watched, kind: Kind, at: Moment) -> String {
         }
         (Kind::NearlyOver, _) => format!("{name}: closed time ends at {limit}, in {left}. Tighten now."),
         (Kind::Over, Clock::Pot) => {
-            format!("{name}: pot life is over since {limit} ({ago} ago). Use no more of it and throw it away.{lost}")
+            format!("{name}: pot life is over since {limit}{ago}. Use no more of it and throw it away.{lost}")
         }
         (Kind::Over, Clock::Open) => {
-            format!("{name}: open time is over since {limit} ({ago} ago). Do not close it without a decision.{lost}")
+            format!("{name}: open time is over since {limit}{ago}. Do not close it without a decision.{lost}")
         }
         (Kind::Over, _) => {
-            format!("{name}: closed time is over since {limit} ({ago} ago). Pressure now needs a decision.{lost}")
+            format!("{name}: closed time is over since {limit}{ago}. Pressure now needs a decision.{lost}")
         }
         (_, Clock::Clamp) => {
             format!("{name}: clamps may come off. Not yet allowed: plane, turn, stress, heat.")
@@ -52,6 +52,10 @@ pub fn clock(watched: &Watched, kind: Kind, at: Moment) -> String {
         (_, Clock::FullCure) => format!("{name}: the sheet's full-cure time is reached."),
         _ => format!("{name}: the machining time is reached. The full-cure time is not."),
     }
+}
+
+fn ago(ms: i64) -> String {
+    if ms < 1_000 { String::new() } else { format!(" ({} ago)", stretch(ms)) }
 }
 
 /// What lost conditions say.

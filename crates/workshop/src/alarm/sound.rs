@@ -150,6 +150,8 @@ impl Thread {
     fn open(&mut self) -> Result<MixerDeviceSink, String> {
         self.broken = Arc::new(AtomicBool::new(false));
         let broken = Arc::clone(&self.broken);
+        // The sound library writes to standard error unless this thread takes its words; taken anew, they are dropped.
+        let _kept_quiet = alsa::Output::local_error_handler();
         let said = |error: rodio::DeviceSinkError| format!("no sound device: {error}");
         let builder = DeviceSinkBuilder::from_default_device().map_err(said)?;
         let builder = builder.with_error_callback(move |_| broken.store(true, Ordering::Relaxed));
