@@ -100,6 +100,13 @@ impl Curve {
         Curve { pieces }
     }
 
+    /// Nowhere longer than `most_ms`.
+    pub fn at_most(self, most_ms: f64) -> Curve {
+        let breaks: Vec<f64> = self.pieces.iter().map(|piece| piece.0).filter(|t| t.is_finite()).collect();
+        let hold = Form::Constant(1.0 / most_ms);
+        outermost(&breaks, |t| vec![self.piece(self.find(t)).1, hold], false)
+    }
+
     /// Constant above T: no faster than at T.
     pub fn capped_above(self, t_k: f64) -> Curve {
         let cap = Form::Constant(1.0 / self.time_ms(t_k));

@@ -168,9 +168,12 @@ fn capped(curve: Curve, clock: Clock, points: &[Known], lean: Lean, is_safe: boo
     };
     match clock.direction() {
         Direction::MustReach if is_safe => curve.capped_above(highest.at_k),
-        Direction::MustNotExceed if is_safe || clock == Clock::Pot => {
-            curve.capped_below(lowest.at_k, lean.time(lowest))
+        // A line through many points may be longer than the sheet even above its lowest one.
+        Direction::MustNotExceed if clock == Clock::Pot => {
+            let most = lean.time(lowest);
+            curve.capped_below(lowest.at_k, most).at_most(most)
         }
+        Direction::MustNotExceed if is_safe => curve.capped_below(lowest.at_k, lean.time(lowest)),
         _ => curve,
     }
 }
