@@ -8,3 +8,6 @@ pub mod settled;
 pub mod store;
 pub mod tree;
 pub mod verify;
+
+#[cfg(test)]
+extern crate self as logbook;

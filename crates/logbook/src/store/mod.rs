@@ -11,6 +11,8 @@ mod look;
 mod name;
 pub(crate) mod open;
 mod proof;
+#[cfg(test)]
+mod steps;
 mod turn;
 
 pub use block::{Block, Minute};

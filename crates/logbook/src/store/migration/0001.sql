@@ -123,6 +123,7 @@ CREATE TABLE live (
   what  TEXT NOT NULL,
   rest  INTEGER NOT NULL
 ) STRICT;
+CREATE INDEX live_awake ON live (place) WHERE rest = 0;
 
 -- Entries at which time may have turned: first of a run under one boot, confirmations, steps of the wall clock.
 CREATE TABLE turn (
