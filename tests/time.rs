@@ -2,6 +2,8 @@
 //! alarms' public loop or a real process, and asserts what was recorded, shown and sounded, and that its lever (clock,
 //! boot, bus, disk) really moved. The numbers are those of the list of timer cases; a real suspend cannot be run here.
 
+#[path = "time/alarms.rs"]
+mod alarms;
 #[path = "time/jumps.rs"]
 mod jumps;
 #[path = "time/process.rs"]

@@ -41,8 +41,12 @@ fn t16_stopped_and_continued_it_says_how_late_it_is() {
     let real = RealShop::new(3, &bus.address, Sink::Null);
     let mut watching = real.watch();
     watching.signal("STOP");
-    let state = std::fs::read_to_string(format!("/proc/{}/stat", watching.pid())).expect("its state");
-    assert!(state.contains(") T "), "the lever: it is stopped: {state}");
+    let state = || std::fs::read_to_string(format!("/proc/{}/stat", watching.pid())).expect("its state");
+    let end = boot_ms() + 5 * SEC;
+    while !state().contains(") T ") {
+        assert!(boot_ms() < end, "the lever: it is stopped: {}", state());
+        sleep_ms(10);
+    }
     let started = real.pot();
     sleep_ms(started + 6 * SEC - boot_ms());
     watching.signal("CONT");

@@ -27,6 +27,8 @@ pub struct Rig {
     pub clock: FixedClock,
     pub ear: Ear,
     pub shop: Workshop,
+    /// What is set on this machine.
+    pub options: Options,
     alarms: Option<Alarms>,
     person: bool,
 }
@@ -50,7 +52,16 @@ impl Rig {
     pub fn on(folder: tempfile::TempDir, book: PathBuf, clock: FixedClock) -> Rig {
         let ids = Box::new(|| uuid::Uuid::new_v4().to_string());
         let shop = Workshop::new(&book, Box::new(clock.clone()), ids);
-        let mut rig = Rig { folder, book, clock, ear: Ear::default(), shop, alarms: None, person: false };
+        let mut rig = Rig {
+            folder,
+            book,
+            clock,
+            ear: Ear::default(),
+            shop,
+            options: Options::default(),
+            alarms: None,
+            person: false,
+        };
         rig.furnish();
         rig
     }
@@ -169,7 +180,7 @@ impl Rig {
     pub fn start(&mut self) {
         let clock = Box::new(self.clock.clone());
         let (judged, ear) = (Box::new(Judged::default()), Box::new(self.ear.clone()));
-        let alarms = Alarms::new(&self.book, clock, judged, ear, Options::default());
+        let alarms = Alarms::new(&self.book, clock, judged, ear, self.options.clone());
         self.alarms = Some(alarms.unwrap_or_else(|error| panic!("the alarms start: {error}")));
     }
 

@@ -26,14 +26,13 @@ pub struct Judged {
 impl Clocks for Judged {
     fn look(&mut self, book: &Book, axis: &Axis, zone_min: i32, changed: bool) -> Result<Look, Error> {
         let seen = Seen { at_ms: axis.now_ms, known_ms: i64::MAX };
+        let judge = Judge::new(book, seen, axis).in_zone(zone_min);
         if changed {
-            let judge = Judge::new(book, seen, axis).in_zone(zone_min);
             self.read(&judge, book)?;
         } else {
             self.look.clocks = self.rests_on.iter().flat_map(|bond| told_anew(bond, axis)).collect();
         }
         if self.owed_ms.is_none_or(|owed_ms| !(0..OWED_AGAIN_MS).contains(&(axis.now_ms - owed_ms))) {
-            let judge = Judge::new(book, seen, axis).in_zone(zone_min);
             self.owed_ms = Some(axis.now_ms);
             self.look.owed = owed(&judge, book)?;
         }

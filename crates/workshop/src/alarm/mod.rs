@@ -8,6 +8,7 @@
 pub mod command;
 pub mod due;
 pub mod judged;
+mod late;
 pub mod owner;
 pub mod record;
 mod ring;
@@ -22,6 +23,7 @@ use crate::time::beat::Beat;
 use crate::time::run::{self, Run};
 use crate::time::{self, Axis};
 use due::Moment;
+use late::Since;
 use logbook::entry::Id;
 use logbook::store::{Book, Error, Home, Mode};
 use owner::{Owner, Taken};
@@ -41,8 +43,6 @@ const BEAT_MS: i64 = 1_000;
 const SAVE_AGAIN_MS: i64 = 1_000;
 /// A book that another process holds is no alarm before so long, ms.
 const LOCKED_MS: i64 = 5_000;
-/// A pause between two steps above this is a standstill of the program, ms.
-const STANDSTILL_MS: i64 = 2_000;
 
 /// What is set on this machine, never in a book.
 #[derive(Clone, Debug, Default)]
@@ -323,7 +323,8 @@ impl Alarms {
             let untold = record::untold(&self.book, &log, &due, at.now_ms)
                 .unwrap_or_else(|_| Some(record::id(&log, &due.name())));
             if let Some(id) = untold {
-                let (noticed_ms, late) = (at.now_ms, since.late(&due));
+                let held_back = self.ring.held_back(&due).then(|| "held back for the night".to_owned());
+                let (noticed_ms, late) = (at.now_ms, held_back.or_else(|| since.late(&due)));
                 records.push(Record { id, due, noticed_ms, late, notified: false, sounded: false, trouble: None });
             }
         }
@@ -390,38 +391,5 @@ fn open(path: &Path) -> Result<(Book, bool), Error> {
             Ok(book) => Ok((book, false)),
             Err(_) => Err(first),
         },
-    }
-}
-
-/// What lies between the last step and this one.
-struct Since<'a> {
-    last: Option<&'a (Now, i64)>,
-    now: &'a Now,
-    at: Moment,
-}
-
-impl Since<'_> {
-    /// Why an alarm is noticed only now; None: it is in time.
-    fn late(&self, due: &due::Due) -> Option<String> {
-        let waited_ms = self.at.now_ms - due.due_ms;
-        if waited_ms <= time::STEP_MS {
-            return None;
-        }
-        let Some((last, last_ms)) = self.last.filter(|(last, _)| last.boot == self.now.boot) else {
-            return Some("not running".to_owned());
-        };
-        if due.due_ms <= *last_ms {
-            return Some("entered afterwards".to_owned());
-        }
-        let slept_ms = (self.now.boot_ms - self.now.awake_ms) - (last.boot_ms - last.awake_ms);
-        let stood_ms = self.now.awake_ms - last.awake_ms;
-        let why = if slept_ms > time::STEP_MS {
-            "asleep"
-        } else if stood_ms > STANDSTILL_MS {
-            "the program stood still"
-        } else {
-            "the time was corrected"
-        };
-        Some(why.to_owned())
     }
 }

@@ -80,7 +80,7 @@ pub fn save(
         }
         if !drafts.is_empty() {
             settle_in(book, now)?;
-            book.append(head.size, &stamp(now), drafts, &[])?;
+            book.append(head.size, &stamp(now, &drafts), drafts, &[])?;
         }
         Ok(ids)
     })
@@ -104,9 +104,11 @@ fn owed(axis: &Axis, now: &Now, step_ms: Option<i64>) -> Vec<(Body, i64)> {
     owed
 }
 
-fn stamp(now: &Now) -> Stamp {
+/// The act's key follows from what it records, as an alarm's own id does.
+fn stamp(now: &Now, drafts: &[Draft]) -> Stamp {
+    let first = drafts.first().map_or("", |draft| draft.id.as_str());
     Stamp {
-        act: Uuid::new_v4().to_string(),
+        act: Uuid::new_v5(&Uuid::NAMESPACE_OID, first.as_bytes()).to_string(),
         entered_ms: now.wall_ms,
         boot: now.boot.clone(),
         boot_ms: now.boot_ms,

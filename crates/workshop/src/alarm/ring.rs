@@ -8,7 +8,7 @@ use crate::clock::Now;
 use crate::time::Axis;
 use logbook::entry::{Body, Id};
 use logbook::store::{Book, Error};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Quiet notices are held back from this local hour …
 const NIGHT_FROM: i64 = 22;
@@ -39,6 +39,8 @@ pub struct Ring {
     options: Options,
     /// Told, by name: not asked of the book again.
     told: BTreeMap<String, Option<i64>>,
+    /// Quiet notices that wait for the morning, by name.
+    held_back: BTreeSet<String>,
     /// Loud and not answered.
     ringing: BTreeMap<Id, Kind>,
     /// Conditions lost, by bond: last seen lost, ms.
@@ -58,6 +60,7 @@ impl Ring {
             voice,
             options,
             told: BTreeMap::new(),
+            held_back: BTreeSet::new(),
             ringing: BTreeMap::new(),
             lost: BTreeMap::new(),
             handed: Vec::new(),
@@ -95,9 +98,16 @@ impl Ring {
             }
             if due.kind.loud() || !night {
                 wanted.push(due);
+            } else {
+                self.held_back.insert(due.name());
             }
         }
         wanted
+    }
+
+    /// It waited for the morning, and is told now.
+    pub fn held_back(&mut self, due: &Due) -> bool {
+        self.held_back.remove(&due.name())
     }
 
     /// The book has it, or it is about to be rung: not asked again.
@@ -127,7 +137,7 @@ impl Ring {
             }
         }
         let dues: Vec<Due> = records.iter().map(|record| record.due.clone()).collect();
-        let lines = records.iter().map(|record| line(record)).collect();
+        let lines = records.iter().map(line).collect();
         let ids = records.iter().map(|record| record.id.clone()).collect();
         let rung = Rung { title: say::title(&dues), lines, loud: pattern > Pattern::Low, ids };
         self.hand_over(&rung, records, at.now.boot_ms);
