@@ -11,6 +11,8 @@ mod home;
 mod keys;
 #[path = "acts/logger.rs"]
 mod logger;
+#[path = "acts/nasty.rs"]
+mod nasty;
 #[path = "acts/recorded.rs"]
 mod recorded;
 #[path = "acts/refused.rs"]

@@ -9,6 +9,7 @@ use logbook::entry::Id;
 use logbook::store::{Block, Minute};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
+use std::io::Read;
 
 /// Largest file read, bytes.
 const LARGEST: u64 = 64 << 20;
@@ -85,13 +86,16 @@ fn load(path: &str) -> Result<Vec<u8>, WireError> {
     if !about.is_file() {
         return Err(wrong("it is no file".to_owned()));
     }
-    if about.len() > LARGEST {
-        let sentence =
-            format!("body.path is \"{}\", a file of {} bytes; it takes at most 64 MB.", shown(path), about.len());
+    let mut bytes = Vec::new();
+    let file = std::fs::File::open(path).map_err(|error| wrong(error.to_string()))?;
+    // Some files hold more than they say.
+    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| wrong(error.to_string()))?;
+    if bytes.len() as u64 > LARGEST {
+        let sentence = format!("body.path is \"{}\", a file of more than 64 MB; it takes at most 64 MB.", shown(path));
         let error = WireError::new("out-of-range", sentence, "Split the file.").field("body.path");
         return Err(error.value(path).range("at most 64 MB"));
     }
-    std::fs::read(path).map_err(|error| wrong(error.to_string()))
+    Ok(bytes)
 }
 
 /// UTF-8, or one byte a letter as older loggers write their degree sign.
