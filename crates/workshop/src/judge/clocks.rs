@@ -141,7 +141,11 @@ impl Judge<'_> {
         let shared = on.card.as_ref().is_some_and(|card| card.glue.together);
         let carried = if shared && started_ms == natural { carried } else { [0.0; 3] };
         let lost_ms = story.last("clamp-lost").map(|one| one.at_ms).filter(|_| story.tight_ms().is_none());
-        let must_reach = clock.direction() == Direction::MustReach;
+        let wood = match (clock, clock.direction()) {
+            (_, Direction::MustReach) => self.wood(story, started_ms.unwrap_or(self.seen.at_ms))?,
+            (Clock::Open | Clock::Closed, _) => self.wood(story, self.seen.at_ms)?,
+            _ => Wood::default(),
+        };
         let prepared = Prepared {
             bond: Some(story.id.clone()),
             batch: None,
@@ -153,7 +157,7 @@ impl Judge<'_> {
             started_ms,
             ended_ms,
             path: Path::new(),
-            wood: if must_reach { self.wood(story)? } else { Wood::default() },
+            wood,
             charge: Charge::default(),
             carried,
             clamping_ms: self.clamping_ms(story)?,

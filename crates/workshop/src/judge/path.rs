@@ -71,13 +71,12 @@ impl Judge<'_> {
         Ok(path)
     }
 
-    /// The wood around a bond's glue line; None without *All tight*.
-    pub fn wood(&self, story: &BondStory) -> Result<Wood, Error> {
-        let thickness_mm = self.thickness_mm(story)?;
-        let Some(tight) = story.first("all-tight").map(|one| one.at_ms) else {
-            return Ok(Wood { thickness_mm, start_k: None, since_ms: 0 });
-        };
-        Ok(Wood { thickness_mm, start_k: self.wood_start_k(story, tight)?, since_ms: tight })
+    /// The wood around a bond's glue line: its temperature at *All tight* is where the lag begins; not recorded, at
+    /// `else_ms`.
+    pub fn wood(&self, story: &BondStory, else_ms: i64) -> Result<Wood, Error> {
+        let since_ms = story.first("all-tight").map_or(else_ms, |one| one.at_ms);
+        let start_k = self.wood_start_k(story, since_ms)?;
+        Ok(Wood { thickness_mm: self.thickness_mm(story)?, start_k, since_ms })
     }
 
     fn wood_start_k(&self, story: &BondStory, tight: i64) -> Result<Option<f64>, Error> {

@@ -152,9 +152,10 @@ impl Reckoned {
         }
     }
 
-    /// It started, a card is in force, and the card gives nothing to judge it by.
+    /// It started and the card's times give nothing to judge it by; a clamp clock also where the card has none.
     pub fn lawless(&self) -> bool {
-        self.on.started_ms.is_some() && self.on.card.is_some() && self.told.law == LawKind::None
+        let asked = |card: &Arc<CardInForce>| self.on.clock == Clock::Clamp || card.states(self.on.clock);
+        self.on.started_ms.is_some() && self.on.card.as_ref().is_some_and(asked) && self.told.law == LawKind::None
     }
 
     /// Not ended, and not yet settled by its limit: may still fire.
