@@ -1,8 +1,8 @@
 //! Ratios of the clocks: a finish over a year of minute readings against the exponentials it evaluates, and two hundred
 //! full-cure clocks asked four times a second.
 
-use glue::card::{BelowMinimum, Card, Class, Limit, Origin, Point};
-use glue::clock::{Air, Asked, Charge, Clock, Knot, Runner, Source, State, Stay, Told, Wood, tell};
+use ::glue::card::{BelowMinimum, Card, Class, Limit, Origin, Point};
+use ::glue::clock::{Air, Asked, Charge, Clock, Knot, Runner, Source, State, Stay, Told, Wood, tell};
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
@@ -69,6 +69,7 @@ fn asked<'a>(card: &'a Card, path: &'a [Stay<'a>], at_ms: i64) -> Asked<'a> {
 }
 
 /// Shortest of a few runs.
+#[expect(clippy::disallowed_methods, reason = "a benchmark measures, no shop time is read")]
 fn shortest<T>(times: usize, mut run: impl FnMut() -> T) -> (Duration, T) {
     let mut best: Option<(Duration, T)> = None;
     for _ in 0..times {
@@ -103,7 +104,7 @@ fn year() {
         let sum = || black_box(&arguments).iter().map(|x| exp(black_box(*x))).sum::<f64>();
         shortest(15, || black_box(sum())).0
     };
-    let (own, libm) = (alone(glue::number::exp), alone(libm::exp));
+    let (own, libm) = (alone(::glue::number::exp), alone(libm::exp));
     let latest = told.latest_ms.map(|at| (at - START) / MINUTE);
     println!("year of minute readings: {YEAR_MINUTES} points, state {:?}, latest after {latest:?} min", told.state);
     assert_eq!(told.state, State::Reached);

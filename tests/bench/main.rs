@@ -1,2 +1,7 @@
 //! Ratios in one run.
-fn main() {}
+
+mod glue;
+
+fn main() {
+    glue::run();
+}

@@ -13,7 +13,7 @@ const SHEET_MASS_G: f64 = 100.0;
 
 /// The limit of a clock: for a bent joint its own, else the plain one; a bent clamp clock falls back on the machining
 /// and the full-cure time.
-pub fn chosen<'a>(card: &'a Card, clock: Clock, bent: bool) -> Option<(&'a Limit, Clock)> {
+pub fn chosen(card: &Card, clock: Clock, bent: bool) -> Option<(&Limit, Clock)> {
     let find = |clock: Clock, bent: bool| card.limits.iter().find(|limit| limit.clock == clock && limit.bent == bent);
     if !bent {
         return find(clock, false).map(|limit| (limit, clock));

@@ -6,6 +6,7 @@ use super::{Asked, Assumed, Clock, Direction, Knot, LawKind, Told};
 use crate::air::{KNOWN_MS, Piece, Sort, View, Walker, forecast, source, walk};
 use crate::card::Card;
 use crate::number::after;
+use crate::progress::run::Room;
 use crate::progress::{Course, Sums};
 use core::ops::ControlFlow;
 
@@ -183,13 +184,14 @@ fn go_on(view: &View, asked: &Asked, course: &Course, sums: &mut Sums, to: f64) 
         return;
     }
     let from = sums.at;
-    let _ = walk(view, asked.path, from, to, &mut Along { course, sums });
+    let _ = walk(view, asked.path, from, to, &mut Along { course, sums, room: Room::default() });
 }
 
 /// Goes along what is recorded.
 struct Along<'a> {
     course: &'a Course,
     sums: &'a mut Sums,
+    room: Room,
 }
 
 impl Walker for Along<'_> {
@@ -199,7 +201,7 @@ impl Walker for Along<'_> {
     }
 
     fn take_run(&mut self, view: &View, knots: &[Knot], shift: [f64; 3]) -> usize {
-        self.sums.run(self.course, view, knots, shift)
+        self.sums.run(self.course, view, knots, shift, &mut self.room)
     }
 }
 

@@ -14,8 +14,10 @@ use crate::clock::{Direction, Knot};
 use crate::law::curve::Form;
 use crate::number::{after, exp, exp_plain};
 
-/// Lines in a block.
+/// Most lines in a block.
 const BLOCK: usize = 64;
+/// Lines in the first block after something happened; it doubles from there.
+const FIRST: usize = 8;
 
 /// What stays the same over a run.
 struct Run<'a> {
@@ -27,6 +29,10 @@ struct Run<'a> {
     len: f64,
     left: f64,
     left_half: f64,
+    /// Lines the next block is tried with.
+    size: usize,
+    bounds: &'a mut [Lines; 3],
+    worst: &'a mut [f64; BLOCK],
 }
 
 /// Where a bound is on its curve: the form, and the temperatures between which it holds.
@@ -37,20 +43,35 @@ struct Place {
     to_k: f64,
 }
 
-/// Temperatures in the middle of the lines of a block, their slopes (K/ms) and bends (K/ms²).
+/// One bound over a block: the air's and the wood's temperatures at the ends of the lines, K, and in each line the
+/// temperature in the middle, its slope (K/ms) and bend (K/ms²).
+#[derive(Clone, Copy)]
 struct Lines {
-    middle: [[f64; BLOCK]; 3],
-    slope: [[f64; BLOCK]; 3],
-    bend: [[f64; BLOCK]; 3],
-    count: usize,
-    wood: [f64; 3],
-    /// Lowest and highest of safe and other, without sensor error.
-    range: (f64, f64),
+    air: [f64; BLOCK + 1],
+    wood: [f64; BLOCK + 1],
+    middle: [f64; BLOCK],
+    slope: [f64; BLOCK],
+    bend: [f64; BLOCK],
+}
+
+/// Room for a block, kept from run to run.
+#[derive(Clone)]
+pub struct Room {
+    bounds: [Lines; 3],
+    worst: [f64; BLOCK],
+}
+
+impl Default for Room {
+    fn default() -> Room {
+        let (ends, each) = ([0.0; BLOCK + 1], [0.0; BLOCK]);
+        let lines = Lines { air: ends, wood: ends, middle: each, slope: each, bend: each };
+        Room { bounds: [lines; 3], worst: each }
+    }
 }
 
 impl Sums {
     /// How many lines between the knots were gone along.
-    pub fn run(&mut self, course: &Course, view: &View, knots: &[Knot], shift: [f64; 3]) -> usize {
+    pub fn run(&mut self, course: &Course, view: &View, knots: &[Knot], shift: [f64; 3], room: &mut Room) -> usize {
         let tau = match course.body {
             Body::Wood { tau, .. } => Some(tau),
             Body::Warmer(None) => None,
@@ -61,13 +82,16 @@ impl Sums {
             return 0;
         }
         let reversed = course.direction == Direction::MustNotExceed;
-        let mut run = Run { course, tau, shift, reversed, len: -1.0, left: 1.0, left_half: 1.0 };
+        let Room { bounds, worst } = room;
+        let (len, left, left_half, size) = (-1.0, 1.0, 1.0, FIRST);
+        let mut run = Run { course, tau, shift, reversed, len, left, left_half, size, bounds, worst };
         let mut gone = 0;
         while let Some(rest) = knots.get(gone..).filter(|rest| rest.len() > 1) {
             let lines = run.block(self, rest);
             if lines == 0 {
                 break;
             }
+            run.size = if lines == run.size { (2 * lines).min(BLOCK) } else { FIRST };
             gone += lines;
         }
         if let Some(last) = knots.get(gone).filter(|_| gone > 0) {
@@ -90,102 +114,122 @@ impl Run<'_> {
             let q = self.tau.map_or(0.0, |tau| (self.len / tau).min(690.0));
             (self.left, self.left_half) = (exp(-q), exp(-q / 2.0));
         }
-        let air = self.bounds(first);
-        let below = [0, 1, 2].map(|i| sums.wood[i] < air[i]);
+        let count = self.take_in(sums, knots);
+        let below = [0, 1, 2].map(|i| sums.wood[i] < self.bounds[i].air[0]);
         let is_air = [self.tau.is_none() || !below[0], self.tau.is_none(), self.tau.is_none() || below[2]];
         let places = [0, 1, 2].map(|i| {
-            let start = if is_air[i] { air[i] } else { sums.wood[i] };
+            let start = if is_air[i] { self.bounds[i].air[0] } else { sums.wood[i] };
             Place::new(self.course, self.shift[i], i, start + self.shift[i])
         });
         let is_edge = |place: &Place| matches!(place.form, Form::Edge { .. });
         if places.iter().any(is_edge) || (self.course.fault && places[0].form == Form::Zero) {
             return 0;
         }
-        let mut most = BLOCK.min(knots.len() - 1);
-        loop {
-            let lines = self.lines(sums, knots, most, &places, is_air, below);
-            if lines.count == 0 {
-                return 0;
+        self.worst.fill(f64::NEG_INFINITY);
+        for i in 0..3 {
+            self.draw(i, is_air[i], below[i], &places[i]);
+        }
+        let fitting = self.worst.iter().take(count).position(|over| *over > 0.0).unwrap_or(count);
+        let mut lines = self.until_varied(sums, is_air, fitting);
+        while lines > 0 {
+            match self.add(sums, lines, is_air, &places) {
+                Ok(()) => return lines,
+                Err(before) => lines = before,
             }
-            match self.add(sums, &lines, &places) {
-                Ok(()) => return lines.count,
-                Err(0) => return 0,
-                Err(before) => most = before,
+        }
+        0
+    }
+
+    /// Reads the knots of a block, as long as the lines are of one length, and lets the wood follow; how many lines.
+    fn take_in(&mut self, sums: &Sums, knots: &[Knot]) -> usize {
+        let mut count = 0;
+        let mut before_ms = None;
+        for (index, knot) in knots.iter().take(self.size + 1).enumerate() {
+            let even = before_ms.is_none_or(|ms| knot.at_ms.wrapping_sub(ms) as f64 == self.len);
+            if !even || !sound(knot) {
+                break;
             }
+            let (safe, other) = if self.reversed { (knot.high_k, knot.low_k) } else { (knot.low_k, knot.high_k) };
+            self.bounds[0].air[index] = safe;
+            self.bounds[1].air[index] = knot.mean_k;
+            self.bounds[2].air[index] = other;
+            before_ms = Some(knot.at_ms);
+            count = index;
+        }
+        let Some(tau) = self.tau else { return count };
+        let (left, kept, lag) = (self.left, 1.0 - self.left, tau / self.len);
+        let mut wood = sums.wood;
+        for index in 0..count.min(BLOCK) {
+            for (wood, lines) in wood.iter_mut().zip(self.bounds.iter_mut()) {
+                let (a, b) = (lines.air[index], lines.air[index + 1]);
+                let rise = b - a;
+                lines.wood[index] = *wood;
+                *wood = *wood * left + ((a - rise * lag) * kept + rise);
+                lines.wood[index + 1] = *wood;
+            }
+        }
+        count
+    }
+
+    /// Draws the lines of one bound; `worst` rises above 0 where something happens in a line.
+    fn draw(&mut self, bound: usize, is_air: bool, below: bool, place: &Place) {
+        let (shift, inverse_len) = (self.shift[bound], 1.0 / self.len);
+        let (tau, inverse_tau) = (self.tau.unwrap_or(0.0), self.tau.map_or(0.0, f64::recip));
+        let q2 = (self.len * inverse_tau) * (self.len * inverse_tau);
+        let bent = if is_air { f64::INFINITY } else { BENT_K / (q2 * q2) };
+        let side = match (self.tau, below) {
+            (None, _) => 0.0,
+            (_, true) => 1.0,
+            (_, false) => -1.0,
+        };
+        let (from_k, to_k, left_half) = (place.from_k - shift, place.to_k - shift, self.left_half);
+        let Lines { air, wood, middle, slope, bend } = &mut self.bounds[bound];
+        let worst = &mut *self.worst;
+        for i in 0..self.size.min(BLOCK) {
+            let (a, b) = (air[i], air[i + 1]);
+            let rise = b - a;
+            let along = rise * inverse_len;
+            let c0 = a - along * tau;
+            let d = wood[i] - c0;
+            let half = d * left_half;
+            let push = half * inverse_tau;
+            let (start, end) = if is_air { (a, b) } else { (wood[i], wood[i + 1]) };
+            middle[i] = shift + if is_air { (a + b) * 0.5 } else { c0 + rise * 0.5 + half };
+            slope[i] = if is_air { along } else { along - push };
+            bend[i] = if is_air { 0.0 } else { push * inverse_tau };
+            let (low, high) = (least(start, end), most(start, end));
+            let over = most(most(high - low - ONE_NODE_K, most(from_k - low, high - to_k)), most(d, -d) - bent);
+            worst[i] = most(worst[i], most(over, (wood[i + 1] - b) * side));
         }
     }
 
-    #[inline(always)]
-    fn bounds(&self, knot: &Knot) -> [f64; 3] {
-        if self.reversed { [knot.high_k, knot.mean_k, knot.low_k] } else { [knot.low_k, knot.mean_k, knot.high_k] }
+    /// The ends of a bound's lines.
+    fn ends(&self, bound: usize, is_air: bool) -> &[f64; BLOCK + 1] {
+        if is_air { &self.bounds[bound].air } else { &self.bounds[bound].wood }
     }
 
-    /// The lines up to the first in which something happens.
-    fn lines(
-        &self,
-        sums: &Sums,
-        knots: &[Knot],
-        most: usize,
-        places: &[Place; 3],
-        is_air: [bool; 3],
-        below: [bool; 3],
-    ) -> Lines {
-        let blank = [[0.0; BLOCK]; 3];
-        let none = (f64::INFINITY, f64::NEG_INFINITY);
-        let mut lines = Lines { middle: blank, slope: blank, bend: blank, count: 0, wood: sums.wood, range: none };
-        let (tau, inverse_len) = (self.tau.unwrap_or(0.0), 1.0 / self.len);
-        let inverse_tau = self.tau.map_or(0.0, f64::recip);
-        let q2 = (self.len * inverse_tau) * (self.len * inverse_tau);
-        let bent = BENT_K / (q2 * q2);
-        let watched = !sums.varied && self.course.allowance > 0.0;
-        let Some(mut a) = knots.first().map(|knot| self.bounds(knot)) else { return lines };
-        let mut at_ms = knots.first().map_or(0, |knot| knot.at_ms);
-        for (index, knot) in knots.iter().skip(1).take(most).enumerate() {
-            let b = self.bounds(knot);
-            let mut fits = knot.at_ms.wrapping_sub(at_ms) as f64 == self.len && sound(knot);
-            let (mut wood, mut ends) = ([0.0; 3], [(0.0, 0.0); 3]);
-            for i in 0..3 {
-                let rise = b[i] - a[i];
-                let slope = rise * inverse_len;
-                let c0 = a[i] - slope * tau;
-                let start = lines.wood[i];
-                let d = start - c0;
-                let end = c0 + rise + d * self.left;
-                wood[i] = end;
-                let half = d * self.left_half;
-                let (from, to, middle, slope, bend) = if is_air[i] {
-                    (a[i], b[i], (a[i] + b[i]) * 0.5, slope, 0.0)
-                } else {
-                    let push = half * inverse_tau;
-                    (start, end, c0 + rise * 0.5 + half, slope - push, push * inverse_tau)
-                };
-                let (low, high) = (from.min(to) + self.shift[i], from.max(to) + self.shift[i]);
-                fits &= high - low < ONE_NODE_K && low > places[i].from_k && high < places[i].to_k;
-                fits &= is_air[i] || d.abs() < bent;
-                fits &= self.tau.is_none() || (end < b[i]) == below[i];
-                ends[i] = (from.min(to), from.max(to));
-                lines.middle[i][index] = middle + self.shift[i];
-                lines.slope[i][index] = slope;
-                lines.bend[i][index] = bend;
+    /// How many of the lines there are before the temperature first varies by more than two kelvin.
+    fn until_varied(&self, sums: &Sums, is_air: [bool; 3], lines: usize) -> usize {
+        if sums.varied || self.course.allowance == 0.0 || lines == 0 {
+            return lines;
+        }
+        let (safe, other) = (self.ends(0, is_air[0]), self.ends(2, is_air[2]));
+        let (mut low, mut high) = sums.range;
+        for index in 0..=lines.min(BLOCK) {
+            low = least(low, least(safe[index], other[index]));
+            high = most(high, most(safe[index], other[index]));
+            if high - low > VARIED_K {
+                return index.saturating_sub(1);
             }
-            let range = (lines.range.0.min(ends[0].0).min(ends[2].0), lines.range.1.max(ends[0].1).max(ends[2].1));
-            let varies = watched && range.1.max(sums.range.1) - range.0.min(sums.range.0) > VARIED_K;
-            if !fits || varies {
-                break;
-            }
-            lines.range = range;
-            lines.wood = wood;
-            lines.count = index + 1;
-            (a, at_ms) = (b, knot.at_ms);
         }
         lines
     }
 
     /// Adds the progress of the lines; Err: a bound comes to its limit in the line with this number, nothing was added.
-    fn add(&self, sums: &mut Sums, lines: &Lines, places: &[Place; 3]) -> Result<(), usize> {
+    fn add(&self, sums: &mut Sums, count: usize, is_air: [bool; 3], places: &[Place; 3]) -> Result<(), usize> {
         let mut done = sums.done;
         let mut evaluations = 0;
-        let whole = self.len * lines.count as f64;
+        let whole = self.len * count as f64;
         for bound in 0..3 {
             if sums.finished[bound].is_some() {
                 continue;
@@ -193,10 +237,10 @@ impl Run<'_> {
             let need = self.course.need(bound, sums.varied);
             match places[bound].form {
                 Form::Straight { a, b } => {
-                    evaluations += lines.count as u64;
+                    evaluations += count as u64;
                     let mut each = [0.0; BLOCK];
-                    self.progress(a, b, lines, bound, &mut each);
-                    for (index, more) in each.iter().take(lines.count).enumerate() {
+                    self.progress(a, b, bound, count, &mut each);
+                    for (index, more) in each.iter().take(count).enumerate() {
                         done[bound] += more;
                         if done[bound] >= need {
                             return Err(index);
@@ -206,38 +250,63 @@ impl Run<'_> {
                 form => {
                     let rate = form.rate(1.0);
                     if done[bound] + rate * whole >= need {
-                        return Err(((need - done[bound]) / (rate * self.len)) as usize % lines.count);
+                        return Err(((need - done[bound]) / (rate * self.len)).min(count as f64 - 1.0) as usize);
                     }
                     done[bound] += rate * whole;
                 }
             }
         }
         sums.done = done;
-        sums.wood = lines.wood;
-        sums.range = (sums.range.0.min(lines.range.0), sums.range.1.max(lines.range.1));
-        sums.met = (sums.met.0.min(lines.range.0), sums.met.1.max(lines.range.1));
         sums.read += whole;
         sums.no_credit += if places[0].form == Form::Zero && sums.finished[0].is_none() { whole } else { 0.0 };
         sums.evaluations += evaluations;
+        self.meet(sums, count, is_air);
         Ok(())
     }
 
+    /// Notes the temperatures met and leaves the wood as it is at the end.
+    fn meet(&self, sums: &mut Sums, count: usize, is_air: [bool; 3]) {
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for bound in [0, 2] {
+            for k in self.ends(bound, is_air[bound]).iter().take(count + 1) {
+                (low, high) = (least(low, *k), most(high, *k));
+            }
+        }
+        sums.range = (sums.range.0.min(low), sums.range.1.max(high));
+        sums.met = (sums.met.0.min(low), sums.met.1.max(high));
+        if self.tau.is_some() {
+            for (wood, lines) in sums.wood.iter_mut().zip(self.bounds.iter()) {
+                *wood = lines.wood.get(count).copied().unwrap_or(*wood);
+            }
+        }
+    }
+
     /// Progress of each line: one node with the correction of `span::one_node`.
-    #[inline(never)]
-    fn progress(&self, a: f64, b: f64, lines: &Lines, bound: usize, each: &mut [f64; BLOCK]) {
-        let (middle, slope, bend) = (&lines.middle[bound], &lines.slope[bound], &lines.bend[bound]);
+    fn progress(&self, a: f64, b: f64, bound: usize, count: usize, each: &mut [f64; BLOCK]) {
+        let Lines { middle, slope, bend, .. } = &self.bounds[bound];
         let l2 = self.len * self.len;
-        let blocks = lines.count.next_multiple_of(4).min(BLOCK);
-        for i in 0..blocks {
+        for i in 0..count.next_multiple_of(4).min(BLOCK) {
             let x = 1.0 / middle[i];
             let bx2 = b * x * x;
             let f1 = bx2 * slope[i];
             let f2 = bx2 * (bend[i] - 2.0 * slope[i] * slope[i] * x);
             let u = f1 * f1 * l2;
-            let power = (-a - b * x).clamp(-690.0, 690.0);
+            let power = least(most(-a - b * x, -690.0), 690.0);
             each[i] = self.len * exp_plain(power) * (1.0 + (u + f2 * l2) * (1.0 / 24.0) + u * u * (1.0 / 1920.0));
         }
     }
+}
+
+/// Smaller of two, without the care for NaN that keeps `f64::min` from vector lanes.
+#[inline(always)]
+fn least(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+/// Larger of two.
+#[inline(always)]
+fn most(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
 }
 
 impl Place {

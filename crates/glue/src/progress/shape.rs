@@ -72,10 +72,10 @@ impl Body {
         if let Body::Wood { tau, .. } = self {
             let len = piece.to - piece.from;
             let left = exp(-(len / tau).min(700.0));
-            for bound in 0..3 {
+            for (bound, wood) in wood.iter_mut().enumerate() {
                 let m = (piece.b[bound] - piece.a[bound]) / len;
-                let lag = Lag::new(wood[bound], piece.a[bound], m, *tau);
-                wood[bound] = lag.c0 + m * len + lag.d * left;
+                let lag = Lag::new(*wood, piece.a[bound], m, *tau);
+                *wood = lag.c0 + m * len + lag.d * left;
             }
         }
     }
@@ -110,45 +110,72 @@ fn lagging(piece: &Piece, tau: f64, wood: &mut [f64; 3]) -> Spans {
     let left = exp(-(len / tau).min(700.0));
     let none = Span::line(0.0, len, 0.0, 0.0);
     let mut spans = Spans { spans: [[none; 2]; 3], count: [1; 3], shift: piece.shift };
-    for bound in 0..3 {
-        let shift = piece.shift[bound];
+    for (bound, wood) in wood.iter_mut().enumerate() {
+        let behind = Behind::new(piece, bound, tau, *wood, left);
+        *wood = behind.end;
+        (spans.spans[bound], spans.count[bound]) = behind.spans(bound, none);
+    }
+    spans
+}
+
+/// Air and wood of one bound over a piece.
+struct Behind {
+    lag: Lag,
+    tau: f64,
+    len: f64,
+    shift: f64,
+    /// The air's ends.
+    a: f64,
+    b: f64,
+    /// The wood's ends.
+    start: f64,
+    end: f64,
+}
+
+impl Behind {
+    fn new(piece: &Piece, bound: usize, tau: f64, start: f64, left: f64) -> Behind {
+        let len = piece.to - piece.from;
         let (a, b) = (piece.a[bound], piece.b[bound]);
-        let m = (b - a) / len;
-        let start = wood[bound];
-        let lag = Lag::new(start, a, m, tau);
-        let end = lag.c0 + m * len + lag.d * left;
-        wood[bound] = end;
-        let inner = |at: f64, length: f64, from: f64, to: f64| Span {
-            at,
-            len: length,
-            c0: lag.c0 + m * at + shift,
-            m,
-            d: if at == 0.0 { lag.d } else { lag.d * exp(-(at / tau).min(700.0)) },
-            inverse_tau: 1.0 / tau,
-            ends: (from + shift, to + shift),
-        };
-        let meets = if (start < a) == (end < b) { None } else { lag.meets(tau).filter(|s| *s > 0.0 && *s < len) };
-        let meets_k = |s: f64| a + m * s;
-        let air = |at: f64, length: f64, from: f64, to: f64| Span::line(at, length, from + shift, to + shift);
+        let lag = Lag::new(start, a, (b - a) / len, tau);
+        let end = lag.c0 + lag.m * len + lag.d * left;
+        Behind { lag, tau, len, shift: piece.shift[bound], a, b, start, end }
+    }
+
+    /// The spans of a bound: one, or two where wood and air meet.
+    fn spans(&self, bound: usize, none: Span) -> ([Span; 2], usize) {
         let takes_wood = |wood_k: f64, air_k: f64| match bound {
             0 => wood_k <= air_k,
             1 => true,
             _ => wood_k >= air_k,
         };
-        match meets {
-            None => {
-                // Compared in the middle, where neither touches the other.
-                let wooden = takes_wood(start + end, a + b);
-                spans.spans[bound][0] = if wooden { inner(0.0, len, start, end) } else { air(0.0, len, a, b) };
-            }
-            Some(s) => {
-                let k = meets_k(s);
-                let first = if takes_wood(start, a) { inner(0.0, s, start, k) } else { air(0.0, s, a, k) };
-                let second = if takes_wood(end, b) { inner(s, len - s, k, end) } else { air(s, len - s, k, b) };
-                spans.spans[bound] = [first, second];
-                spans.count[bound] = 2;
-            }
+        let (start, end, a, b, len) = (self.start, self.end, self.a, self.b, self.len);
+        let differ = (start < a) != (end < b);
+        let meets = if differ { self.lag.meets(self.tau).filter(|s| *s > 0.0 && *s < len) } else { None };
+        let Some(s) = meets else {
+            // Compared in the middle, where neither touches the other.
+            let wooden = takes_wood(start + end, a + b);
+            return ([if wooden { self.wood(0.0, len, start, end) } else { self.air(0.0, len, a, b) }, none], 1);
+        };
+        let k = a + self.lag.m * s;
+        let first = if takes_wood(start, a) { self.wood(0.0, s, start, k) } else { self.air(0.0, s, a, k) };
+        let second = if takes_wood(end, b) { self.wood(s, len - s, k, end) } else { self.air(s, len - s, k, b) };
+        ([first, second], 2)
+    }
+
+    fn air(&self, at: f64, len: f64, from: f64, to: f64) -> Span {
+        Span::line(at, len, from + self.shift, to + self.shift)
+    }
+
+    fn wood(&self, at: f64, len: f64, from: f64, to: f64) -> Span {
+        let Lag { c0, m, d } = self.lag;
+        Span {
+            at,
+            len,
+            c0: c0 + m * at + self.shift,
+            m,
+            d: if at == 0.0 { d } else { d * exp(-(at / self.tau).min(700.0)) },
+            inverse_tau: 1.0 / self.tau,
+            ends: (from + self.shift, to + self.shift),
         }
     }
-    spans
 }
