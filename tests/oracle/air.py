@@ -3,7 +3,7 @@
 A track is a list of pieces; inside a piece the value is a + b s + c exp(-s/tau) with s = seconds since its start.
 Times in seconds, temperatures in kelvin.
 """
-from math import exp, inf, log
+from math import exp, inf, log, nan
 
 SHORT, LONG, HOLD = 900.0, 7200.0, 900.0  # 15 min, 2 h, 15 min
 ALPHA, K_WOOD, H_AIR = 1.6e-7, 0.12, 10.0  # m2/s, W/mK, W/m2K: the design page, item 8
@@ -19,15 +19,21 @@ class Piece:
 
     def at(self, t):
         """Value at t."""
+        if not self.b and not self.c:
+            return self.a
         s = t - self.t0
         v = self.a + self.b * s
         return v + self.c * exp(-s / self.tau) if self.c else v
 
     def cut(self, t0, t1):
         """The same curve on a part of the stretch."""
-        s = t0 - self.t0
+        s = t0 - self.t0 if self.b or self.c else 0.0
         c = self.c * exp(-s / self.tau) if self.c else 0.0
         return Piece(t0, t1, self.a + self.b * s, self.b, c, self.tau, self.e, self.kind)
+
+    def slope(self, t):
+        """Kelvin a second at t."""
+        return self.b - self.c / self.tau * exp(-(t - self.t0) / self.tau) if self.c else self.b
 
     def turning(self):
         """The instant where the curve turns, if it does inside the stretch."""
@@ -51,112 +57,156 @@ def clip(pieces, t0, t1):
 
 
 class Source:
-    """Knots of one thermometer: (t, low, mean, high), and the error of its reading."""
+    """Knots of one thermometer: (t, low, mean, high), the error of its reading, spans of a min-max thermometer."""
 
     def __init__(self, error=1.0):
-        self.knots, self.error = [], error
+        self.knots, self.error, self.lowest = [], error, []
 
-    def edges(self, at):
-        """Instants where its curves may break."""
-        out = set()
-        for t, *_ in self.knots:
-            if t <= at:
-                out.add(t)
-        if out:
-            out.add(max(out) + HOLD)
-        return out
-
-    def stretches(self, at):
-        """(t0, t1, low, mean, high) with each of the last three a pair of end values, up to the last hold."""
+    def told(self, at, far, view):
+        """Stretches (t0, t1, kind, value, slope) over all time: what it says at each instant."""
         knots = [k for k in sorted(self.knots) if k[0] <= at]
-        for k, n in zip(knots, knots[1:]):
-            d = n[0] - k[0]
-            if d <= 0:
+        if not knots:
+            return [(-inf, far, "nothing", nan, 0.0)]
+        out = [(-inf, knots[0][0], "nothing", view.end(knots[0]), 0.0)]
+        out += [view.between(k, n) for k, n in zip(knots, knots[1:])]
+        t, last = knots[-1][0], view.of(knots[-1])
+        held = min(t + HOLD, at)
+        out += [(t, held, "reading", last, 0.0), (held, at, "nothing", view.end(knots[-1]), 0.0)]
+        fresh = at - t <= LONG
+        out.append((at, far, "reading" if fresh else "nothing", last if fresh else view.end(knots[-1]), 0.0))
+        out = [x for x in out if x[1] > x[0]]
+        return self.with_lowest(out, at, view) if view.reach else out
+
+    def with_lowest(self, told, at, view):
+        """A min-max thermometer: its lowest where nothing else is known; else the safe bound is the lower of it and
+        what is read."""
+        for since, until, kelvin in self.lowest:
+            if until > at:
                 continue
-            if d <= SHORT:
-                yield k[0], n[0], (k[1], n[1]), (k[2], n[2]), (k[3], n[3])
-            elif d <= LONG:
-                low, high = min(k[1], n[1]), max(k[3], n[3])
-                yield k[0], n[0], (low, low), (k[2], n[2]), (high, high)
-        if knots:
-            k = knots[-1]
-            yield k[0], k[0] + HOLD, (k[1],) * 2, (k[2],) * 2, (k[3],) * 2
+            new = []
+            for t0, t1, kind, v, slope in told:
+                for a, b in ((t0, min(t1, since)), (max(t0, since), min(t1, until)), (max(t0, until), t1)):
+                    if b <= a:
+                        continue
+                    inside = since <= a and b <= until
+                    w = v + slope * (a - t0) if slope else v
+                    if inside and kind in ("nothing", "lowest"):
+                        new.append((a, b, "lowest", kelvin if kind == "nothing" else max(v, kelvin), 0.0))
+                    elif inside and view.bound == "safe":
+                        new.append((a, b, kind, min(w, w + slope * (b - a) if slope else w, kelvin), 0.0))
+                    else:
+                        new.append((a, b, kind, w, slope))
+            told = new
+        return told
+
+
+class View:
+    """How a source is looked at: for which direction, for which bound."""
+
+    def __init__(self, direction, bound):
+        self.reach, self.bound = direction == "must-reach", bound
+        self.which = {"safe": 0, "expected": 1, "other": 2}[bound]
+        if not self.reach:
+            self.which = 2 - self.which
+        # Sign of the reading's error, and of "further out" when several are compared.
+        self.shift = self.which - 1
+
+    def of(self, knot):
+        """A knot's low, mean or high."""
+        return knot[1 + self.which]
+
+    def end(self, knot):
+        """An end of a stretch without readings: its high side, for must-not-exceed clocks."""
+        return knot[3]
+
+    def between(self, k, n):
+        """Two knots: a line, the worse end, or nothing (then the hotter end)."""
+        d, a, b = n[0] - k[0], self.of(k), self.of(n)
+        if d <= SHORT or (d <= LONG and self.which == 1):
+            return (k[0], n[0], "reading", a, (b - a) / d)
+        if d <= LONG:
+            return (k[0], n[0], "reading", (min if self.which == 0 else max)(a, b), 0.0)
+        return (k[0], n[0], "nothing", max(self.end(k), self.end(n)), 0.0)
 
 
 class Place:
-    """The air of one place: sources, lowest-since spans, floors."""
+    """The air of one place: sources, and floors a person vouched for."""
 
     def __init__(self):
         self.sources = {}
-        self.lowest = []  # (since, until, kelvin, error)
         self.floors = []  # (from, until, kelvin)
+        self.by_hand = []  # instants of hand readings
 
     def source(self, name, error=1.0):
         """The source of that name."""
         return self.sources.setdefault(name, Source(error))
 
-    def known(self, at, horizon, which):
-        """Pieces of `which` (0 low, 1 mean, 2 high) where readings give a value, up to `at`; then the forecast."""
-        parts = []
-        for name in sorted(self.sources):
-            src = self.sources[name]
-            for t0, t1, *ends in src.stretches(at):
-                a, b = ends[which]
-                t1c = min(t1, at)
-                if t1c > t0:
-                    parts.append(Piece(t0, t1c, a, (b - a) / (t1 - t0), e=src.error))
-        return combine(parts, which) + self.forecast(at, horizon, which)
+    def track(self, view, at, far, hottest=None):
+        """One bound's air over all time. Kinds: reading, lowest, vouched, nothing (no credit, the wood stays as it
+        is), hottest (must-not-exceed without readings)."""
+        lanes = [(s, s.told(at, far, view)) for _, s in sorted(self.sources.items())]
+        edges = {-inf, at, far} | {x for _, told in lanes for s in told for x in s[:2]}
+        floors = [f for f in self.floors if f[0] <= at] if view.reach else []
+        edges |= {x for f in floors for x in f[:2]}
+        edges = sorted(x for x in edges if x <= far)
+        out, nexts = [], [0] * len(lanes)
+        for t0, t1 in zip(edges, edges[1:]):
+            here = []
+            for i, (source, told) in enumerate(lanes):
+                while nexts[i] < len(told) - 1 and told[nexts[i]][1] <= t0:
+                    nexts[i] += 1
+                s0, _, kind, v, slope = told[nexts[i]]
+                value = v + slope * (t0 - s0) if slope else v
+                here.append(Piece(t0, t1, value, slope, e=source.error, kind=kind))
+            out += settle(here, view, t0, t1, floors, hottest)
+        return out
 
-    def forecast(self, at, horizon, which):
-        """The last values go on; a knot older than two hours gives none."""
-        parts = []
-        for name in sorted(self.sources):
-            src = self.sources[name]
-            past = [k for k in src.knots if k[0] <= at]
-            if past:
-                k = max(past)
-                if at - k[0] <= LONG:
-                    parts.append(Piece(at, horizon, k[1 + which], e=src.error, kind="forecast"))
-        return combine(parts, which)
-
-    def hottest_end(self, t, at):
-        """The warmer of the readings on both sides of an instant inside a long gap."""
-        best = -inf
-        for src in self.sources.values():
-            past = [k for k in src.knots if k[0] <= min(t, at)]
-            later = [k for k in src.knots if t < k[0] <= at]
-            if past:
-                best = max(best, max(past)[3])
-            if later:
-                best = max(best, min(later)[3])
-        return best
+    def mean(self, t, at):
+        """Mean air at an instant: between knots at most two hours apart, and the last one for fifteen minutes."""
+        values = []
+        for source in self.sources.values():
+            past = [k for k in source.knots if k[0] <= min(t, at)]
+            later = [k for k in source.knots if t < k[0] <= at]
+            if not past:
+                continue
+            k = max(past)
+            n = min(later) if later else None
+            if n and n[0] - k[0] <= LONG:
+                values.append(k[2] + (t - k[0]) / (n[0] - k[0]) * (n[2] - k[2]))
+            elif t - k[0] <= HOLD:
+                values.append(k[2])
+        return sum(values) / len(values) if values else None
 
 
-def combine(parts, which):
-    """Several sources pointwise: lowest low, mean of means, highest high. Each part is straight."""
-    if not parts:
+def settle(here, view, t0, t1, floors, hottest):
+    """What several sources come to in a stretch in which each is straight."""
+    reads = [p for p in here if p.kind == "reading"]
+    lowest = [p for p in here if p.kind == "lowest"]
+    if reads or lowest:
+        counted = reads + lowest if view.bound == "safe" or not reads else reads
+        return merged(counted, view, t0, t1, "reading")
+    vouched = [k for since, until, k in floors if since <= t0 and t1 <= until]
+    if vouched:
+        return [Piece(t0, t1, max(vouched), e=0.0, kind="vouched")]
+    if view.reach:
+        return [Piece(t0, t1, nan, kind="nothing")]
+    # The hottest of both ends (with the reading's error in the safe bound) and what the card names.
+    ends = [p.a + (p.e if view.bound == "safe" else 0.0) for p in here if p.a == p.a]
+    return [Piece(t0, t1, max(ends + [hottest]), e=0.0, kind="hottest")]
+
+
+def merged(here, view, t0, t1, kind):
+    """Lowest low, mean of means, highest high of straight pieces."""
+    if not here:
         return []
-    if len({id(p) for p in parts}) == len(parts) and not overlapping(parts):
-        return sorted(parts, key=lambda p: p.t0)
-    edges = sorted({x for p in parts for x in (p.t0, p.t1)})
-    out = []
-    for t0, t1 in zip(edges, edges[1:]):
-        here = [p.cut(t0, t1) for p in parts if p.t0 <= t0 and p.t1 >= t1]
-        if not here:
-            continue
-        if which == 1:
-            n = len(here)
-            out.append(Piece(t0, t1, sum(p.a for p in here) / n, sum(p.b for p in here) / n,
-                             e=max(p.e for p in here), kind=here[0].kind))
-            continue
-        out += envelope(here, t0, t1, lowest=which == 0)
-    return out
-
-
-def overlapping(parts):
-    """True when two stretches share time."""
-    s = sorted(parts, key=lambda p: p.t0)
-    return any(a.t1 > b.t0 for a, b in zip(s, s[1:]))
+    for p in here:
+        p.kind = kind
+    if len(here) == 1:
+        return here
+    if view.which == 1:
+        n = len(here)
+        return [Piece(t0, t1, sum(p.a for p in here) / n, sum(p.b for p in here) / n, e=0.0, kind=kind)]
+    return envelope(here, t0, t1, lowest=view.which == 0)
 
 
 def envelope(here, t0, t1, lowest):
@@ -172,9 +222,8 @@ def envelope(here, t0, t1, lowest):
     cuts = sorted(cuts)
     out = []
     for a, b in zip(cuts, cuts[1:]):
-        m = (a + b) / 2
-        best = max(here, key=lambda p: sign * (p.at(m) + sign * p.e))
-        out.append(best.cut(a, b))
+        m = (a + b) / 2 if a > -inf else b
+        out.append(max(here, key=lambda p: sign * (p.at(m) + sign * p.e)).cut(a, b))
     return out
 
 
@@ -184,17 +233,17 @@ def lag_seconds(thickness):
     return 1.2 * half * half / ALPHA * (K_WOOD / (H_AIR * half) + 1.0 / 3.0)
 
 
-def lagged(air, start, w0, tau):
-    """Wood behind the air from `start` at w0; in a stretch without air it keeps what it had."""
-    out, w, t = [], w0, start
+def lagged(air, w0, tau):
+    """Wood behind the air from its first piece on, at w0; where nobody measured it keeps what it had."""
+    out, w = [], w0
     for p in air:
-        if p.t1 <= start:
+        if p.a != p.a:
+            out.append(Piece(p.t0, p.t1, w, e=p.e, kind=p.kind))
             continue
-        q = p.cut(max(p.t0, t), p.t1)
         # dw/ds = (a + b s - w)/tau  =>  w = a - b tau + b s + (w0 - a + b tau) exp(-s/tau)
-        piece = Piece(q.t0, q.t1, q.a - q.b * tau, q.b, w - q.a + q.b * tau, tau, q.e, q.kind)
+        piece = Piece(p.t0, p.t1, p.a - p.b * tau, p.b, w - p.a + p.b * tau, tau, p.e, p.kind)
         out.append(piece)
-        w, t = piece.at(q.t1), q.t1
+        w = piece.at(p.t1)
     return out
 
 
@@ -213,10 +262,13 @@ def pick(one, two, lowest):
                 else:
                     hi = m
             cut = (lo + hi) / 2
-        for a, b in ([(p.t0, cut), (cut, p.t1)] if cut and p.t0 < cut < p.t1 else [(p.t0, p.t1)]):
-            m = (a + b) / 2
-            first = p.at(m) < q.at(m) if lowest else p.at(m) > q.at(m)
-            out.append((p if first else q).cut(a, b))
+        if not cut or not p.t0 < cut < p.t1:
+            # Two curves that come together may tie at the end: the start decides, the end if that ties.
+            d = d0 if d0 != 0 else d1
+            out.append(p if (d < 0) == lowest else q)
+            continue
+        one, two = p.cut(p.t0, cut), q.cut(cut, p.t1)
+        out += [one, two] if (d0 < 0) == lowest else [q.cut(p.t0, cut), p.cut(cut, p.t1)]
     return out
 
 

@@ -4,7 +4,7 @@ An event is {"act": <the act as sent>, "receipt": <its receipt>, "t": <ms it hap
 readings-file event also has "rows": [[ms, "21.5 C"], …], the logger's lines.
 """
 from air import Place
-from said import difference, grams, instant, kelvin, metres, seconds
+from said import difference, grams, instant, kelvin, metres, seconds, utc
 
 
 class Card:
@@ -51,8 +51,7 @@ class Batch:
 
     def start(self):
         """Hardener first in, of the oldest component."""
-        times = self.hardener_in + [t for t, _ in self.mixes]
-        return min(times) if times else None
+        return min(self.hardener_in or [t for t, _ in self.mixes], default=None)
 
 
 class Bond:
@@ -62,7 +61,7 @@ class Bond:
         self.body, self.made = body, t
         self.batches, self.joints = [], []
         self.presses = []  # (t, press)
-        self.moves, self.coats = [], []
+        self.moves, self.coats, self.uses = [], [], []
         self.place = body.get("place")
         self.bent, self.two = body.get("bent", False), False
 
@@ -75,6 +74,30 @@ class Bond:
         """Last instant of a press, or None."""
         times = [t for t, p in self.presses if p == press]
         return max(times) if times else None
+
+
+    def glue_on(self):
+        """First glue on wood, a coat included."""
+        on = self.first("first-glue-on")
+        return min(self.coats + ([on] if on is not None else []), default=None)
+
+    def joined(self):
+        """Together (two-press joints: All tight), else whatever press shows that it was."""
+        last = None if self.two else self.last("together")
+        for t in [last] + [self.first(p) for p in ("all-tight", "first-clamp-off", "used")]:
+            if t is not None:
+                return t
+        return None
+
+    def tightenings(self):
+        """All tight and every re-tightening."""
+        return [t for t, p in self.presses if p in ("all-tight", "re-tightened")]
+
+    def tight(self):
+        """Item 13: where must-reach clocks count from; None while a clamp is lost."""
+        tight = max(self.tightenings(), default=None)
+        lost = self.last("clamp-lost")
+        return None if tight is None or (lost is not None and lost > tight) else tight
 
 
 class Book:
@@ -106,8 +129,10 @@ class Book:
     def _instrument(self, body, t, receipt):
         key = self.id_of(receipt, "instrument")
         self.ids["instrument", body["name"]] = key
-        if "accuracy" in body:
-            self.instruments[key] = body["accuracy"]
+        accuracy = body.get("accuracy", [])
+        for text in [accuracy] if isinstance(accuracy, str) else accuracy:
+            if text.strip()[-1] in "KCF":
+                self.instruments[key] = text
 
     def _card(self, body, t, receipt):
         key = self.id_of(receipt, "card")
@@ -145,17 +170,17 @@ class Book:
         name, error = self.error(body)
         src = place.source(name or "hand", error)
         value = kelvin(body["temperature"])
-        before = [k[0] for k in src.knots if k[0] < t]
+        before = [x for x in place.by_hand if x < t]
+        place.by_hand.append(t)
         src.knots.append((t, value, value, value))
         since = body.get("lowest_since")
         if isinstance(since, str) and "T" in since:
-            place.lowest.append((instant(since), t, value, error))
+            src.lowest.append((instant(since), t, value))
         elif isinstance(since, str):
             if before:
-                place.lowest.append((max(before), t, kelvin(since), error))
+                src.lowest.append((max(before), t, kelvin(since)))
         elif since:
-            start = instant(since["since"]) if "since" in since else (max(before) if before else t)
-            place.lowest.append((start, t, kelvin(since["temperature"]), error))
+            src.lowest.append((instant(since["since"]), t, kelvin(since["temperature"])))
         wood = body.get("wood")
         wood = wood.get("temperature") if isinstance(wood, dict) else wood
         if wood and wood.strip()[-1] in "CFK":
@@ -177,18 +202,19 @@ class Book:
         start = instant(body["from"]) if "from" in body else t
         place.floors.append((start, instant(body["until"]), kelvin(body["floor"])))
 
-    def batch_of(self, body, receipt):
-        """The batch an act names or makes."""
+    def batch_of(self, body, receipt, t):
+        """The batch an act names or makes. Its name is unique in its local day; the tests' zone is UTC."""
         made = [x["id"] for x in receipt["entries"] if x["kind"] == "batch"]
         key = made[0] if made else self.name(body["batch"], "batch")
         if made:
             self.batches[key] = Batch()
             if "batch" in receipt["made"]:
-                self.ids["batch", receipt["made"]["batch"]] = key
+                name = receipt["made"]["batch"]
+                self.ids["batch", name] = self.ids["batch", f"{name} {utc(t * 1000)[:10]}"] = key
         return self.batches[key]
 
     def _mix(self, body, t, receipt):
-        batch = self.batch_of(body, receipt)
+        batch = self.batch_of(body, receipt, t)
         batch.card = self.cards[self.name(body["card"], "card")]
         batch.place = self.name(body["place"], "place") if "place" in body else batch.place
         batch.mixes.append((t, body))
@@ -206,7 +232,7 @@ class Book:
         bond.joints = list(self.joints_of(body))
         kinds = [self.kinds[self.parts[p]["kind"]] for p, _, _ in bond.joints if self.parts[p]["kind"]]
         bond.two = body.get("presses", kinds[0].get("presses", 6) if kinds else 6) == 2
-        bond.bent = bond.bent or any(k.get("bent") for k in kinds)
+        bond.bent = body["bent"] if "bent" in body else any(k.get("bent") for k in kinds)
 
     def joints_of(self, body):
         """(part, mark, thickness) of each joint of a bond."""
@@ -229,11 +255,14 @@ class Book:
 
     def _press(self, body, t, receipt):
         if body["press"] == "hardener-in":
-            self.batch_of(body, receipt).hardener_in.append(t)
+            self.batch_of(body, receipt, t).hardener_in.append(t)
         elif body["press"] == "pot-done":
             self.batches[self.name(body["batch"], "batch")].pot_done.append(t)
         elif "bond" in body:
-            self.bonds[self.name(body["bond"], "bond")].presses.append((t, body["press"]))
+            bond = self.bonds[self.name(body["bond"], "bond")]
+            bond.presses.append((t, body["press"]))
+            if body["press"] == "used":
+                bond.uses.append((t, body.get("seen")))
 
     def _moved(self, body, t, receipt):
         bond = self.bonds[self.name(body["bond"], "bond")]
@@ -277,7 +306,8 @@ def settled(events, at, known):
         for x in e["receipt"]["entries"]:
             by_entry[x["id"]] = e
         out.append(e)
-    return [e for e in out if not e.get("gone") and e["t"] <= at]
+    # A file's minutes happened when they were read, whenever the file came.
+    return [e for e in out if not e.get("gone") and (e["t"] <= at or e["act"]["act"] == "readings-file")]
 
 
 def same(event, body):

@@ -101,7 +101,7 @@ def lag_rows():
     """The wood's lag: its closed form against small Runge-Kutta steps."""
     tau = lag_seconds(0.060)
     yield "BOND.md item 8 by hand: 1.2 x 5625 s x (0.4 + 1/3)", "tau 60 mm s", 4950.0, tau, 1e-9
-    pieces = lagged(knots([(0, 20), (2, 12), (5, 22)]), 0.0, 281.15, tau)
+    pieces = lagged(knots([(0, 20), (2, 12), (5, 22)]), 281.15, tau)
     air = knots([(0, 20), (2, 12), (5, 22)])
     w, h = 281.15, 10.0
     for p in air:

@@ -4,9 +4,9 @@ Times in seconds; a result's instants are whole milliseconds: earliest down, lat
 """
 from math import ceil, floor, inf
 
-from air import LONG, Piece, clip, lag_seconds, lagged, pick, raised
+from air import Place, View, clip, lagged, pick, raised
 from law import Law
-from march import Bound, March
+from march import Bound, March, swing
 
 DAY = 86400.0
 ROOM = 303.15  # 30 C: item 6
@@ -25,23 +25,26 @@ class Clock:
         self.limit, self.card = limit, card
         self.direction = DIRECTION[clock]
         self.carry = {b: 0.0 for b in BOUNDS}
-        self.scale, self.over_at = 1.0, None
+        self.over_at = None
+
+    def points(self, mass=None):
+        """(kelvin, low, high) of the limit; for a pot with its mass in it (item 9)."""
+        out = []
+        for (at, low, high), sheet in zip(self.limit.points, self.limit.masses):
+            share = min(1.0, (sheet / (100.0 if mass is None else mass)) ** (1 / 3)) if self.clock == "pot" else 1.0
+            out.append((at, low * share, high * share))
+        return out
 
 
-def horizon(limit, at):
+def horizon(points, at):
     """Item 9 and 15: the larger of seven days and six times the card's time at its own point, from `at`."""
-    return at + max(7 * DAY, 6 * max(high for _, _, high in limit.points))
+    return at + max(7 * DAY, 6 * max(high for _, _, high in points))
 
 
-def own_start(clock, start, limit, instants):
+def own_start(start, limit, instants):
     """Item 10: what it is counted from may move a must-not-exceed start earlier."""
     other = instants.get(limit.counted_from or "mixing")
     return min(start, other) if other is not None else start
-
-
-def unscaled(clock):
-    """Clocks that run in plain time: fresh surface, and the assembly times of water-borne glues."""
-    return clock.clock == "fresh-surface" or (clock.card.water and clock.clock in ("open", "closed"))
 
 
 def spread(card):
@@ -52,41 +55,40 @@ def spread(card):
 class Plain:
     """Progress of a clock that runs in plain time."""
 
-    def __init__(self, start, seconds, first, factor):
-        self.start, self.seconds, self.first, self.factor = start, seconds, first, factor
+    def __init__(self, clock, bound):
+        low = min(low for _, low, _ in clock.limit.points)
+        high = max(high for _, _, high in clock.limit.points)
+        self.seconds = {"safe": low, "expected": (low + high) / 2, "other": high}[bound]
+        self.factor = 1.0 - spread(clock.card) if bound == "safe" else 1.0
+        self.start, self.carried = clock.start, min(clock.carry[bound], 1.0)
+        self.done = self.start + self.factor * (1.0 - self.carried) * self.seconds
+        if clock.over_at is not None:
+            self.done = min(self.done, clock.over_at)
 
     def progress(self, t):
         """Share of the time used at t."""
-        return (self.first + max(0.0, t - self.start) / self.seconds) / self.factor
+        if self.done <= t:
+            return 1.0
+        return min(self.carried + (t - self.start) / self.seconds / self.factor, 1.0 - 1e-6)
 
     def finish(self):
         """When the share is 1."""
-        return self.start + max(0.0, self.factor - self.first) * self.seconds
+        return self.done
 
 
-def plain(clock, bound):
-    """Item 4 of the rules: not scaled. The short end is safe."""
-    lows = min(low for _, low, _ in clock.limit.points)
-    highs = min(high for _, _, high in clock.limit.points)
-    mids = min((low + high) / 2 for _, low, high in clock.limit.points)
-    seconds = {"safe": lows, "expected": mids, "other": highs}[bound]
-    factor = 1.0 - spread(clock.card) if bound == "safe" else 1.0
-    return Plain(clock.start, seconds, clock.carry[bound], factor)
-
-
-def marched(clock, bound, track, floor=None):
+def marched(clock, bound, track, at, points, floor=None, swing_at=inf):
     """The integral of one bound along its track."""
-    points = [(at, low * clock.scale, high * clock.scale) for at, low, high in clock.limit.points]
     law = Law(points, clock.card.adhesive, clock.clock, clock.direction, bound)
     if law.refused:
         return None
     reach = clock.direction == "must-reach"
     shift = {"safe": -1, "expected": 0, "other": 1}[bound] * (1 if reach else -1)
-    march = March(track, law, shift, floor, SWING if bound == "safe" else None, clock.carry[bound])
+    until = at if clock.end is None else min(at, clock.end)
+    march = March(track, law, shift, floor, swing_at if bound == "safe" else inf, until)
     if bound != "safe":
-        return Bound(march)
+        return Bound(march, carried=clock.carry[bound])
     sign = 1 if reach else -1
-    return Bound(march, 1 + sign * spread(clock.card), 1 + sign * ALLOWANCE)
+    return Bound(march, 1 + sign * spread(clock.card), 1 + sign * ALLOWANCE, clock.carry[bound])
 
 
 def credit_floor(card, bound):
@@ -94,39 +96,34 @@ def credit_floor(card, bound):
     if card.minimum is not None:
         sign = {"safe": 1, "expected": 0, "other": -1}[bound]
         return lambda e: card.minimum + sign * e
-    clamp = card.limit("clamp") or card.limit("clamp", True)
-    if clamp is None:
+    lowest = [at for x in card.limits if x.clock == "clamp" for at, _, _ in x.points]
+    if not lowest:
         return None
-    lowest = min(at for at, _, _ in clamp.points)
+    lowest = min(lowest)
     sign = {"safe": 0, "expected": 0, "other": -1}[bound]
     return lambda e: lowest + sign * e
 
 
-def result(clock, bounds, at, known=True):
+def result(clock, bounds, at):
     """The answer for one clock. `bounds`: safe, expected, other; None when there is no law."""
-    until = at if clock.end is None else min(at, clock.end)
     reach = clock.direction == "must-reach"
-    out = {"of": clock.of, "clock": clock.clock, "direction": clock.direction}
-    out["started"] = ms(clock.start)
+    out = {"of": clock.of, "clock": clock.clock, "direction": clock.direction, "started": ms(clock.start)}
     out["ended"] = ms(clock.end) if clock.end is not None and clock.end <= at else None
     if bounds is None:
-        out.update(state="ended" if out["ended"] else "held", progress=None, instants=[None] * 3)
+        out.update(progress=[0, 0.0, 0], instants=[None] * 3)
+        out["state"] = "never" if clock.start is None else "ended" if out["ended"] else "held"
         return out
-    safe, expected, other = (bounds[b].progress(until) for b in ("safe", "expected", "other"))
-    far = horizon(clock.limit, at)
-    ends = [bounds[b].finish() for b in ("safe", "expected", "other")]
-    ends = [e if e is not None and e <= far else None for e in ends]
-    if clock.over_at is not None:
-        safe, expected, other = max(safe, 1.0), max(expected, 1.0), max(other, 1.0)
-        ends = [min(e, clock.over_at) if e is not None else clock.over_at for e in ends]
-    if clock.end is not None:
-        ends = [e if e is not None and e <= clock.end else None for e in ends]
+    until = at if clock.end is None else min(at, clock.end)
+    safe, expected, other = (bounds[b].progress(until) for b in BOUNDS)
+    far = horizon(clock.limit.points, at)
+    last = far if out["ended"] is None else clock.end
+    ends = [bounds[b].finish() for b in BOUNDS]
+    ends = [e if e is not None and e <= last else None for e in ends]
     low, high = (safe, other) if reach else (other, safe)
     out["progress"] = [floor(low * 1e6 + 1e-9), expected * 1e6, ceil(high * 1e6 - 1e-9)]
-    first, last = (ends[2], ends[0]) if reach else (ends[0], ends[2])
-    out["instants"] = [down(first), ms(ends[1]), up(last)]
-    done = safe >= 1.0
-    out["state"] = state(clock, done, out, ends)
+    first, late = (ends[2], ends[0]) if reach else (ends[0], ends[2])
+    out["instants"] = [down(first), ms(ends[1]), up(late)]
+    out["state"] = state(clock, safe >= 1.0, out, ends)
     return out
 
 
@@ -136,7 +133,7 @@ def state(clock, done, out, ends):
         return "reached" if clock.direction == "must-reach" else "over"
     if out["ended"] is not None:
         return "ended"
-    if clock.direction == "must-reach" and ends[0] is None:
+    if ends[0] is None:
         return "never"
     return "running"
 
@@ -157,88 +154,45 @@ def up(t):
 
 
 class Tracks:
-    """Temperatures of one book seen at one instant."""
+    """Temperatures of one book seen at one instant; each track is made once."""
 
     def __init__(self, book, at):
-        self.book, self.at = book, at
+        self.book, self.at, self.cache = book, at, {}
+        self.far = at + 400 * DAY
 
-    def hot(self, place, t, limit, card):
-        """Item 6: the hottest of both ends, the card's highest point, its application maximum and 30 C."""
-        values = [ROOM, max(p[0] for p in limit.points if p[0] is not None)]
-        if card.application[1] is not None:
-            values.append(card.application[1])
-        if place is not None:
-            values.append(place.hottest_end(t, self.at))
-        return max(values)
+    def once(self, key, make):
+        """Makes a track once."""
+        if key not in self.cache:
+            self.cache[key] = make()
+        return self.cache[key]
 
-    def used_up(self, where, limit, card, bound, far, warm=None):
-        """A must-not-exceed track over `where`, a list of (from, place, to). `bound` safe takes the high side."""
-        which = {"safe": 2, "expected": 1, "other": 0}[bound]
+    def air(self, where, direction, bound, hottest=None):
+        """Air along `where`, a list of (from, place or None, to)."""
         out = []
         for t0, place, t1 in where:
-            known = clip(place.known(self.at, far, which), t0, t1) if place else []
-            out += self.filled(known, t0, t1, place, limit, card)
-        return raised(out, warm)
-
-    def filled(self, known, t0, t1, place, limit, card):
-        """Puts the hottest assumption where readings say nothing."""
-        out, t = [], t0
-        for p in known + [Piece(t1, t1, 0.0)]:
-            if p.t0 > t:
-                for a, b in self.parts(t, p.t0):
-                    out.append(Piece(a, b, self.hot(place, (a + b) / 2, limit, card), e=0.0, kind="assumed"))
-            if p.t1 > p.t0:
-                out.append(p)
-            t = p.t1
+            place = place or NOWHERE
+            key = (id(place), direction, bound, hottest)
+            whole = self.once(key, lambda: place.track(View(direction, bound), self.at, self.far, hottest))
+            out += clip(whole, t0, t1)
         return out
 
-    def parts(self, t0, t1):
-        """A stretch without readings, cut at the instant judged."""
-        return [(t0, self.at), (self.at, t1)] if t0 < self.at < t1 else [(t0, t1)]
+    def hottest(self, clock):
+        """Item 6: the card's highest point, its application maximum and 30 C (the ends of a gap come on top)."""
+        known = [p[0] for p in clock.limit.points if p[0] is not None]
+        return max([ROOM] + known + [x for x in clock.card.application[1:] if x is not None])
 
-    def air(self, where, bound, far):
-        """Air for must-reach: readings, lowest-since spans, floors vouched for; nothing where nothing is known."""
-        which = {"safe": 0, "expected": 1, "other": 2}[bound]
-        out = []
-        for t0, place, t1 in where:
-            if place is None:
-                continue
-            known = place.known(self.at, far, which)
-            for since, until, kelvin, error in place.lowest:
-                known = under(known, since, min(until, self.at), kelvin, error, which)
-            for since, until, kelvin in place.floors:
-                known = fill(known, Piece(since, until, kelvin, e=0.0, kind="vouched"))
-            out += clip(known, t0, t1)
-        return out
+    def warmer(self, where, clock, bound, warm):
+        """A must-not-exceed track: the warmer of the air and a constant."""
+        air = self.air(where, "must-not-exceed", bound, self.hottest(clock))
+        return raised(air, warm)
 
-    def wood(self, where, bound, far, start, w0, tau):
-        """Item 8 and the track each bound uses: lower of air and wood, wood, higher of both."""
-        air = clip(self.air(where, bound, far), start, far)
-        behind = lagged(air, start, w0, tau)
+    def wood(self, where, bound, w0, tau):
+        """Item 8: lower of air and wood, wood, higher of both."""
+        air = self.air(where, "must-reach", bound)
+        behind = lagged(air, w0, tau)
         if bound == "expected":
             return behind
         return pick(air, behind, lowest=bound == "safe")
 
 
-def fill(known, piece):
-    """Puts a piece where nothing is known."""
-    out, t = [], piece.t0
-    for p in sorted(known, key=lambda p: p.t0):
-        if p.t0 > t and t < piece.t1:
-            out.append(piece.cut(t, min(p.t0, piece.t1)))
-        out.append(p)
-        t = max(t, p.t1)
-    if t < piece.t1:
-        out.append(piece.cut(t, piece.t1))
-    return sorted(out, key=lambda p: p.t0)
-
-
-def under(known, since, until, kelvin, error, which):
-    """A lowest-since span: the low side is that lowest; the others only where nothing is known."""
-    span = Piece(since, until, kelvin, e=error, kind="lowest")
-    if which == 0:
-        outside = []
-        for p in known:
-            outside += clip([p], -inf, since) + clip([p], until, inf)
-        return sorted(outside + [span], key=lambda p: p.t0)
-    return fill(known, span)
+NOWHERE = Place()

@@ -2,25 +2,31 @@
 
 Times in seconds, temperatures in kelvin, progress as a share (1 = the card's time).
 """
+from bisect import bisect_left
 from math import ceil, inf
 
-PANEL_K = 0.25  # a panel spans at most this much; Simpson is then good to about 1e-10 relative
+PANEL_K = 0.5  # a panel spans at most this much; Simpson is then good to about 1e-9 relative
+DEAD = 30  # after so many time constants an exponential is a constant (1e-13)
 
 
 def crossings(piece, levels):
-    """Cuts a piece into stretches on which it is monotone and meets none of the levels inside."""
-    turn = piece.turning()
-    runs = [(piece.t0, turn), (turn, piece.t1)] if turn else [(piece.t0, piece.t1)]
-    out = []
-    for t0, t1 in runs:
-        cuts = [t0, t1]
+    """Cuts a piece into stretches that are monotone, meet no level inside and last at most a time constant."""
+    marks = [piece.t0, piece.t1]
+    if piece.c:
+        marks += [piece.t0 + k * piece.tau for k in range(1, DEAD + 1) if piece.t0 + k * piece.tau < piece.t1]
+        turn = piece.turning()
+        marks += [turn] if turn else []
+        marks.sort()
+    for t0, t1 in zip(marks, marks[1:]):
         v0, v1 = piece.at(t0), piece.at(t1)
-        for level in levels:
-            if (v0 - level) * (v1 - level) < 0:
-                cuts.append(meets(piece, t0, t1, level))
-        cuts.sort()
-        out += [piece.cut(a, b) for a, b in zip(cuts, cuts[1:]) if b > a]
-    return out
+        cuts = [meets(piece, t0, t1, x) for x in levels if (v0 - x) * (v1 - x) < 0]
+        if not cuts:
+            yield piece.cut(t0, t1) if len(marks) > 2 else piece
+            continue
+        cuts = sorted([t0, t1] + cuts)
+        for a, b in zip(cuts, cuts[1:]):
+            if b > a:
+                yield piece.cut(a, b)
 
 
 def meets(piece, t0, t1, level):
@@ -39,76 +45,63 @@ def meets(piece, t0, t1, level):
 
 def area(piece, rate, t0, t1):
     """Integral of rate(T) over part of a monotone stretch."""
-    span = abs(piece.at(t1) - piece.at(t0))
-    n = max(1, ceil(span / PANEL_K))
-    if piece.c:
-        n = max(n, ceil(min(t1 - t0, 40 * piece.tau) / (piece.tau / 8)))
-    if span == 0.0:
+    steepest = max(abs(piece.slope(t0)), abs(piece.slope(t1)))
+    n = ceil(steepest * (t1 - t0) / PANEL_K)
+    if n == 0:
         return rate(piece.at(t0)) * (t1 - t0)
-    # Panels equal in time would be uneven in temperature on a dying exponential: after 40 tau it is a constant.
-    end = min(t1, t0 + 40 * piece.tau) if piece.c and not piece.b else t1
-    h = (end - t0) / n
-    total = rate(piece.at(t0)) + rate(piece.at(end))
+    if steepest * (t1 - t0) < 1e-9:
+        return rate(piece.at((t0 + t1) / 2)) * (t1 - t0)
+    h = (t1 - t0) / n
+    total = rate(piece.at(t0)) + rate(piece.at(t1))
     for i in range(n):
         total += 4 * rate(piece.at(t0 + (i + 0.5) * h))
         if i:
             total += 2 * rate(piece.at(t0 + i * h))
-    tail = rate(piece.at(t1)) * (t1 - end) if end < t1 else 0.0
-    return total * h / 6 + tail
+    return total * h / 6
+
+
+ENOUGH = 1.3  # more than any spread and allowance ask for
 
 
 class March:
     """Integrates one bound of one clock from `start`; remembers progress at each stretch's end and the swing."""
 
-    def __init__(self, pieces, law, shift, floor=None, swing_limit=None, first=0.0):
+    def __init__(self, pieces, law, shift, floor=None, swing_at=inf, until=inf):
         """`shift`: -1, 0 or +1 times the reading's error. `floor`: function of error giving the lowest
-        temperature that earns credit, or None. `first`: progress carried in."""
+        temperature that earns credit, or None. `swing_at`: when the temperature has varied. It goes on to `until`
+        and then until progress is ENOUGH."""
         self.law, self.shift = law, shift
-        self.stretches, self.total = [], first
-        self.swing_at, self.low, self.high = inf, inf, -inf
-        self.no_credit = 0.0
+        self.stretches, self.total, self.swing_at = [], 0.0, swing_at
         for piece in pieces:
-            self._take(piece, floor, swing_limit)
+            if piece.t0 >= until and self.total >= ENOUGH:
+                break
+            self._take(piece, floor)
+        self.starts = [p.t0 for p, *_ in self.stretches]
 
-    def _take(self, piece, floor, swing_limit):
+    def _take(self, piece, floor):
+        if piece.kind == "nothing":
+            return
         off = self.shift * piece.e
         levels = [k - off for k in self.law.kinks]
         least = floor(piece.e) if floor else None
         if least is not None:
             levels.append(least)
+        rate = lambda kelvin: 1.0 / self.law.seconds(kelvin + off)
         for p in crossings(piece, levels):
-            if swing_limit is not None and self.swing_at == inf:
-                self._swing(p, swing_limit)
-            if least is not None and p.at((p.t0 + p.t1) / 2) < least:
-                self.no_credit += p.t1 - p.t0
+            # A reading of exactly the minimum counts.
+            if least is not None and p.at((p.t0 + p.t1) / 2) < least - 1e-9:
                 continue
-            rate = lambda kelvin: 1.0 / self.law.seconds(kelvin + off)
             gained = area(p, rate, p.t0, p.t1)
             self.stretches.append((p, rate, self.total, gained))
             self.total += gained
 
-    def _swing(self, p, limit):
-        for end in (p.at(p.t0), p.at(p.t1)):
-            new_low, new_high = min(self.low, end), max(self.high, end)
-            if new_high - new_low > limit + 1e-9:
-                level = self.low + limit if end > self.low + limit else self.high - limit
-                self.swing_at = p.t0 if end == p.at(p.t0) else meets(p, p.t0, p.t1, level)
-                return
-            self.low, self.high = new_low, new_high
-
     def progress(self, t):
         """Progress at an instant, without spread and allowance."""
-        done = None
-        for p, rate, before, gained in self.stretches:
-            if p.t0 >= t:
-                break
-            if p.t1 <= t:
-                done = before + gained
-            else:
-                done = before + area(p, rate, p.t0, t)
-        if done is None:
+        i = bisect_left(self.starts, t) - 1
+        if i < 0:
             return self.stretches[0][2] if self.stretches else self.total
-        return done
+        p, rate, before, gained = self.stretches[i]
+        return before + (gained if p.t1 <= t else area(p, rate, p.t0, t))
 
     def reaches(self, target, t0=-inf, t1=inf):
         """First instant in [t0, t1) with progress >= target, or None."""
@@ -138,28 +131,61 @@ class March:
         return None
 
 
-class Bound:
-    """A march with spread and allowance on the asked progress: `asked` before the swing, `later` after it."""
+def swing(tracks, limit):
+    """First instant at which highest minus lowest over several tracks is more than the limit, or inf. Stretches where
+    nothing is known do not count."""
+    marks, lanes = set(), []
+    for track in tracks:
+        lane = [p for piece in track if piece.kind != "nothing" for p in crossings(piece, [])]
+        lanes.append(lane)
+        marks |= {x for p in lane for x in (p.t0, p.t1)}
+    marks = sorted(marks)
+    low, high, at = inf, -inf, [0] * len(lanes)
+    for t0, t1 in zip(marks, marks[1:]):
+        here = []
+        for i, lane in enumerate(lanes):
+            while at[i] < len(lane) and lane[at[i]].t1 <= t0:
+                at[i] += 1
+            if at[i] < len(lane) and lane[at[i]].t0 <= t0:
+                here.append(lane[at[i]])
+        exceeds = lambda t: (max([high] + [max(p.at(t0), p.at(t)) for p in here])
+                             - min([low] + [min(p.at(t0), p.at(t)) for p in here]) > limit + 1e-9)
+        if here and exceeds(t1):
+            if exceeds(t0):
+                return t0
+            a, b = t0, t1
+            for _ in range(60):
+                m = (a + b) / 2
+                a, b = (a, m) if exceeds(m) else (m, b)
+            return b
+        for p in here:
+            low, high = min(low, p.at(t0), p.at(t1)), max(high, p.at(t0), p.at(t1))
+    return inf
 
-    def __init__(self, march, factor=1.0, allowance=1.0):
-        self.march, self.factor, self.allowance = march, factor, allowance
+
+class Bound:
+    """A march with spread and allowance on the asked progress, and a share carried in that is already adjusted."""
+
+    def __init__(self, march, factor=1.0, allowance=1.0, carried=0.0):
+        self.march, self.factor, self.allowance, self.carried = march, factor, allowance, min(carried, 1.0)
+        self.done = self._finish()
 
     def finish(self):
         """First instant the adjusted progress is 1, or None."""
-        swing = self.march.swing_at
-        if self.allowance == 1.0 or swing == inf:
-            return self.march.reaches(self.factor)
-        early = self.march.reaches(self.factor, t1=swing)
+        return self.done
+
+    def _finish(self):
+        swing_at, left = self.march.swing_at, 1.0 - self.carried
+        if self.allowance == 1.0 or swing_at == inf:
+            return self.march.reaches(self.factor * left)
+        early = self.march.reaches(self.factor * left, t1=swing_at)
         if early is not None:
             return early
-        return self.march.reaches(self.factor * self.allowance, t0=swing)
+        return self.march.reaches(self.factor * self.allowance * left, t0=swing_at)
 
     def progress(self, t):
-        """Adjusted progress at an instant; what was reached stays reached."""
-        p = self.march.progress(t) / self.factor
-        if t >= self.march.swing_at:
-            p /= self.allowance
-        done = self.finish()
-        if done is not None and done <= t:
-            p = max(p, 1.0)
-        return p
+        """Adjusted progress at an instant; what was reached stays reached and is 1."""
+        if self.done is not None and self.done <= t:
+            return 1.0
+        factor = self.factor * (self.allowance if t > self.march.swing_at else 1.0)
+        return min(self.carried + self.march.progress(t) / factor, 1.0 - 1e-6)
