@@ -349,6 +349,20 @@ fn other_things_that_happen() {
     }
 }
 
+/// Somebody answered the alarm of the cold morning; the one of the cold tip block still waits.
+#[test]
+fn alarms_were_given() {
+    let of = |part: &str, stage: &str| {
+        let alarms = array(&demo().bond(part, stage)["alarms"]).clone();
+        let found = alarms.into_iter().find(|alarm| alarm["alarm"] == "conditions-lost");
+        found.unwrap_or_else(|| panic!("{part} was not too cold for anybody"))
+    };
+    assert_eq!(of("REAR-R", "web")["answered_by"], "Ada Invented");
+    assert_eq!(of("TIP-L", "block")["answered_by"], Value::Null);
+    let waiting = demo().ask("bench", json!({}))["alarms"].clone();
+    assert_eq!(array(&waiting).len(), 1, "{waiting}");
+}
+
 /// Held are those the story holds, and no others.
 #[test]
 fn only_the_promised_bonds_are_held() {

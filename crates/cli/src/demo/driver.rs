@@ -1,19 +1,23 @@
 //! Lives the scenario: moves a fixed clock from step to step and tells each through the workshop's own door. Acts
 //! carry no key of their own, so keys come from the seeded ids too.
 
-use super::calendar::{Calendar, ZONE_MIN, stamp, written};
+use super::calendar::{Calendar, MINUTE, ZONE_MIN, stamp, written};
 use super::seed::Seed;
 use super::step::{File, Step};
+use super::watcher::Watcher;
 use super::weather;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use workshop::Workshop;
-use workshop::clock::FixedClock;
+use workshop::clock::{Clock, FixedClock};
 use workshop::wire::{Receipt, WireError};
 
 /// The made-up machine's boot: it ran, sleeping at night, for the whole fortnight.
 const BOOT: &str = "00000000-0000-4000-8000-6d6164652d75";
+
+/// The made-up computer goes to sleep when nobody has touched it for so long, ms.
+const ASLEEP_MS: i64 = 30 * MINUTE;
 
 /// A book being lived.
 pub struct Driver {
@@ -22,6 +26,8 @@ pub struct Driver {
     workshop: Workshop,
     kept: BTreeMap<String, String>,
     folder: PathBuf,
+    book: PathBuf,
+    watcher: Option<Watcher>,
 }
 
 impl Driver {
@@ -36,17 +42,38 @@ impl Driver {
         });
         let mut ids = Seed::new(calendar.until_ms);
         let workshop = Workshop::new(book, Box::new(clock.clone()), Box::new(move || ids.id())).made_up();
-        Driver { calendar, clock, workshop, kept: BTreeMap::new(), folder: folder.to_owned() }
+        Driver {
+            calendar,
+            clock,
+            workshop,
+            kept: BTreeMap::new(),
+            folder: folder.to_owned(),
+            book: book.to_owned(),
+            watcher: None,
+        }
     }
 
-    /// Lives every step in turn; the clock stands at T when all are told.
-    pub fn live(&mut self, steps: &[Step]) -> Result<Option<Receipt>, WireError> {
+    /// Lives every step in turn, and looks at the alarms at the given instants; the clock then stands at T.
+    pub fn live(&mut self, steps: &[Step], looks: &[i64]) -> Result<Option<Receipt>, WireError> {
+        let mut looks = looks.iter().copied().peekable();
         let mut last = None;
         for step in steps {
+            while let Some(at_ms) = looks.next_if(|at_ms| *at_ms < step.at_ms) {
+                self.look(at_ms)?;
+            }
             last = Some(self.tell(step).map_err(|error| told(step, error))?);
         }
         self.pass_until(self.calendar.until_ms);
         Ok(last)
+    }
+
+    fn look(&mut self, at_ms: i64) -> Result<(), WireError> {
+        self.pass_until(at_ms);
+        let watcher = match self.watcher.take() {
+            Some(watcher) => watcher,
+            None => Watcher::new(&self.book, &self.clock)?,
+        };
+        self.watcher.insert(watcher).look()
     }
 
     fn tell(&mut self, step: &Step) -> Result<Receipt, WireError> {
@@ -64,13 +91,10 @@ impl Driver {
         Ok(receipt)
     }
 
+    /// Time passes. Over longer pauses the computer sleeps.
     fn pass_until(&self, at_ms: i64) {
-        self.clock.set(|now| {
-            let passed = (at_ms - now.wall_ms).max(0);
-            now.wall_ms += passed;
-            now.boot_ms += passed;
-            now.awake_ms += passed;
-        });
+        let passed = (at_ms - self.clock.now().wall_ms).max(0);
+        if passed < ASLEEP_MS { self.clock.advance(passed) } else { self.clock.sleep(passed) }
     }
 
     fn keep(&mut self, step: &Step, receipt: &Receipt) {

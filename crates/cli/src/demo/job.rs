@@ -57,6 +57,8 @@ pub struct Job {
     pub moved: Option<(i64, &'static str)>,
     /// First clamp off.
     pub off: Option<Off>,
+    /// Planed or sanded, the first use: days before T's own, and the local time.
+    pub planed: Option<Off>,
     /// Entered only later, from paper: ms UTC and why.
     pub late: Option<(i64, &'static str)>,
 }
@@ -80,6 +82,7 @@ impl Job {
             pace,
             moved: None,
             off: None,
+            planed: None,
             late: None,
         }
     }
@@ -142,6 +145,12 @@ impl Job {
         self
     }
 
+    /// Planed or sanded.
+    pub fn planed(mut self, back: i64, time: (i64, i64)) -> Job {
+        self.planed = Some((back, time));
+        self
+    }
+
     /// Entered later, from paper.
     pub fn late(mut self, entered_ms: i64, why: &'static str) -> Job {
         self.late = Some((entered_ms, why));
@@ -162,6 +171,10 @@ impl Job {
             steps = from_paper(steps, entered_ms, why);
         }
         steps.extend(self.clamps_off(calendar));
+        if let Some((back, time)) = self.planed {
+            let used = json!({ "press": "used", "bond": self.named(), "seen": "planed" });
+            steps.push(Step::new(calendar.at_ms(back, time) + 9_000, self.person, "press", used));
+        }
         steps
     }
 

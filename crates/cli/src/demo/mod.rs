@@ -9,6 +9,7 @@ mod job;
 mod scenario;
 mod seed;
 mod step;
+mod watcher;
 mod weather;
 
 use calendar::{Calendar, written_utc};
@@ -52,7 +53,7 @@ pub fn said(made: &Value) -> String {
 fn make(file: &Path, folder: &Path, calendar: Calendar) -> Result<Option<Receipt>, WireError> {
     let book = folder.join("made-up.book");
     let mut driver = Driver::new(folder, &book, calendar);
-    let receipt = driver.live(&scenario::steps(calendar))?;
+    let receipt = driver.live(&scenario::steps(calendar), &scenario::looks(calendar))?;
     drop(driver);
     refuse_existing(file)?;
     std::fs::rename(&book, file).map_err(|why| disk(file, &why))?;

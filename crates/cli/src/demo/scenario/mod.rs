@@ -10,7 +10,7 @@ pub mod skins;
 pub mod spars;
 pub mod upkeep;
 
-use super::calendar::Calendar;
+use super::calendar::{Calendar, MINUTE};
 use super::step::Step;
 
 /// Every step of the fortnight in the order it is entered.
@@ -29,4 +29,14 @@ pub fn steps(calendar: Calendar) -> Vec<Step> {
     let mut all: Vec<Step> = rooms.into_iter().flatten().collect();
     all.sort_by_key(|step| step.at_ms);
     all
+}
+
+/// Mornings on which the alarms are looked at, in days before T's own: the made-up shop forgets on the others.
+pub const WATCHED: [i64; 6] = [12, 10, 7, 5, 3, 1];
+
+/// When the alarms are looked at: on some mornings after the loggers were read, and shortly before T.
+pub fn looks(calendar: Calendar) -> Vec<i64> {
+    let mut looks: Vec<i64> = WATCHED.map(|back| calendar.at_ms(back, (8, 6))).to_vec();
+    looks.push(calendar.until_ms - 20 * MINUTE);
+    looks
 }

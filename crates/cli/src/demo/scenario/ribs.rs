@@ -36,23 +36,32 @@ fn jobs(calendar: Calendar) -> Vec<Job> {
     let (first, second) = ("first face", "second face");
     let late_ms = calendar.at_ms(4, (8, 21));
     vec![
-        job("ribs-1a", 13, (8, 52), 1, first).pot("60.1 g", "26.3 g", "18.0 g").off(13, (17, 41)),
-        job("ribs-1b", 12, (8, 47), 1, second).pot("60.0 g", "26.5 g", "16.5 g").off(12, (17, 40)),
-        job("ribs-2a", 12, (10, 31), 2, first).pot("60.2 g", "26.4 g", "17.0 g").squeeze_out(None).off(11, (8, 19)),
-        job("ribs-2b", 11, (8, 49), 2, second).pot("55.0 g", "24.1 g", "12.5 g").off(11, (17, 42)),
-        job("ribs-3a", 11, (10, 34), 3, first).pot("6.0 g", "26.4 g", "14.0 g").off(10, (8, 21)),
-        job("ribs-3b", 10, (8, 44), 3, second).pot("55.3 g", "24.4 g", "11.0 g").off(10, (17, 39)),
-        job("ribs-4a", BATTERY_DAY, (8, 51), 4, first).pot("55.0 g", "24.3 g", "13.0 g").off(BATTERY_DAY, (17, 44)),
-        job("ribs-4b", 8, (8, 48), 4, second).pot("55.1 g", "24.2 g", "12.0 g").off(8, (17, 41)),
+        job("ribs-1a", 13, (8, 52), 1, first).pot("60.1 g", "26.3 g", "18.0 g").off(13, (17, 41)).planed(11, (16, 2)),
+        job("ribs-1b", 12, (8, 47), 1, second).pot("60.0 g", "26.5 g", "16.5 g").off(12, (17, 40)).planed(10, (16, 1)),
+        job("ribs-2a", 12, (10, 31), 2, first)
+            .pot("60.2 g", "26.4 g", "17.0 g")
+            .squeeze_out(None)
+            .off(11, (8, 19))
+            .planed(10, (16, 9)),
+        job("ribs-2b", 11, (8, 49), 2, second).pot("55.0 g", "24.1 g", "12.5 g").off(11, (17, 42)).planed(9, (16, 3)),
+        job("ribs-3a", 11, (10, 34), 3, first).pot("6.0 g", "26.4 g", "14.0 g").off(10, (8, 21)).planed(9, (16, 8)),
+        job("ribs-3b", 10, (8, 44), 3, second).pot("55.3 g", "24.4 g", "11.0 g").off(10, (17, 39)).planed(8, (15, 4)),
+        job("ribs-4a", BATTERY_DAY, (8, 51), 4, first)
+            .pot("55.0 g", "24.3 g", "13.0 g")
+            .off(BATTERY_DAY, (17, 44))
+            .planed(7, (16, 6)),
+        job("ribs-4b", 8, (8, 48), 4, second).pot("55.1 g", "24.2 g", "12.0 g").off(8, (17, 41)).planed(5, (16, 2)),
         job("ribs-5a", 5, (14, 6), 5, first)
             .pot("55.0 g", "24.2 g", "12.5 g")
             .moisture("9.8 %")
             .off(4, (8, 45))
+            .planed(3, (16, 12))
             .late(late_ms, "typed in from the paper sheet: the computer was at the repairer's"),
         Job::new("ribs-5b", calendar.at_ms(4, (9, 2)), JORI, EPOXY_OLD, load(5, second))
             .moved(INTO_BOX, "warm box")
             .pot("55.0 g", "24.0 g", "10.0 g")
-            .off(4, (17, 43)),
+            .off(4, (17, 43))
+            .planed(2, (16, 4)),
     ]
 }
 

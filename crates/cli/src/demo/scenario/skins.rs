@@ -16,7 +16,8 @@ pub fn steps(calendar: Calendar) -> Vec<Step> {
         .pace(8, 24, 38)
         .squeeze_out(Some("cannot-see"))
         .moisture("9.5 %")
-        .off(1, (8, 46));
+        .off(1, (8, 46))
+        .planed(1, (16, 21));
     let mut steps = job.steps(calendar);
     steps.extend(extras(start_ms));
     steps

@@ -32,20 +32,30 @@ fn jobs(calendar: Calendar) -> Vec<Job> {
         job("spar-l-caps", 12, (9, 3), "SPAR-L", "caps")
             .pot("240.0 g", "48.1 g", "22 g")
             .pace(8, 20, 34)
-            .off(11, (8, 31)),
+            .off(11, (8, 31))
+            .planed(11, (16, 10)),
         job("spar-r-caps", 11, (9, 6), "SPAR-R", "caps")
             .pot("240.2 g", "47.9 g", "25 g")
             .pace(8, 21, 35)
             .squeeze_out(Some("not-all-round"))
-            .off(10, (8, 33)),
-        three_pots(job("spar-l-web", 10, (9, 2), "SPAR-L", "web")).off(9, (8, 36)),
-        three_pots(job("spar-r-web", 6, (9, 4), "SPAR-R", "web")).off(5, (8, 38)),
-        job("rear-l", 9, (13, 14), "REAR-L", "web").pot("120.0 g", "24.0 g", "14 g").pace(6, 15, 24).off(8, (12, 44)),
+            .off(10, (8, 33))
+            .planed(9, (9, 12)),
+        three_pots(job("spar-l-web", 10, (9, 2), "SPAR-L", "web")).off(9, (8, 36)).planed(8, (11, 8)),
+        three_pots(job("spar-r-web", 6, (9, 4), "SPAR-R", "web")).off(5, (8, 38)).planed(4, (9, 21)),
+        job("rear-l", 9, (13, 14), "REAR-L", "web")
+            .pot("120.0 g", "24.0 g", "14 g")
+            .pace(6, 15, 24)
+            .off(8, (12, 44))
+            .planed(6, (9, 31)),
         job("rear-r", cold, (13, 11), "REAR-R", "web")
             .pot("120.0 g", "24.1 g", "12 g")
             .pace(6, 16, 25)
             .off(cold - 1, (13, 2)),
-        job("rear-r2", 5, (9, 5), "REAR-R2", "web").pot("120.1 g", "24.0 g", "13 g").pace(6, 15, 25).off(4, (8, 41)),
+        job("rear-r2", 5, (9, 5), "REAR-R2", "web")
+            .pot("120.1 g", "24.0 g", "13 g")
+            .pace(6, 15, 25)
+            .off(4, (8, 41))
+            .planed(3, (9, 22)),
     ]
 }
 
@@ -57,14 +67,10 @@ fn three_pots(job: Job) -> Job {
         .pace(9, 22, 36)
 }
 
-/// The faces were planed the afternoon before; later the edges are planed flush.
+/// The faces were planed fresh the afternoon before.
 fn left_spar(calendar: Calendar) -> Vec<Step> {
     let surface = json!({ "parts": ["SPAR-L"], "how": "planed" });
-    let used = json!({ "press": "used", "bond": "$spar-l-web", "seen": "planed" });
-    vec![
-        Step::new(calendar.at_ms(11, (15, 24)), ADA, "surface", surface),
-        Step::new(calendar.at_ms(8, (11, 8)), ADA, "press", used),
-    ]
+    vec![Step::new(calendar.at_ms(11, (16, 24)), ADA, "surface", surface)]
 }
 
 /// What was found on the caps, and a clamp that slipped on the web.

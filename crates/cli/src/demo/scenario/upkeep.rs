@@ -6,9 +6,11 @@ use crate::demo::step::{File, Step};
 use crate::demo::weather::{self, Spot};
 use serde_json::json;
 
-/// Readings by hand and files.
+/// Readings by hand and files, and the alarms of the night answered.
 pub fn steps(calendar: Calendar) -> Vec<Step> {
     let mut steps = files(calendar);
+    let answer = |back| Step::new(calendar.at_ms(back, (8, 7)), ADA, "answer-alarm", json!({}));
+    steps.extend(super::WATCHED.map(answer));
     for back in 1..DAYS {
         steps.extend(by_hand(calendar, back));
     }
@@ -31,7 +33,7 @@ fn files(calendar: Calendar) -> Vec<Step> {
 fn imports(calendar: Calendar) -> Vec<i64> {
     let times = [(8, 5), (12, 32), (17, 33)];
     let mut all: Vec<i64> = (1..DAYS).rev().flat_map(|back| times.map(|time| calendar.at_ms(back, time))).collect();
-    all.extend([171, 62].map(|minute| calendar.until_ms - minute * MINUTE));
+    all.extend([171, 62, 21].map(|minute| calendar.until_ms - minute * MINUTE));
     all.push(calendar.until_ms - 4_000);
     all
 }
