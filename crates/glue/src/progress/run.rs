@@ -1,18 +1,21 @@
 //! A run of close readings of one source, the common case: the same sums as piece by piece, in blocks without branches.
 //!
-//! A block goes on as long as nothing happens in a line: the wood does not cross the air, no border of the law is
-//! passed, no bound comes to its limit, the temperature changes by less than 0.2 K. The line where something does is
-//! left to the general way. First the temperatures are found line by line (the wood needs the line before), then each
+//! A block goes on as long as nothing happens in a line: no border of the law is passed, no bound comes to its limit,
+//! the temperature changes by less than 0.2 K. The line where something does is left to the general way; one in which
+//! the wood meets the air is put in by itself. First the temperatures are found line by line (the wood needs the line before), then each
 //! bound's progress in a loop that the compiler can spread over vector lanes.
 
-use super::shape::Body;
-use super::span::{BENT_K, ONE_NODE_K};
+mod lanes;
+
+use super::shape::{Behind, Body};
+use super::span::{Atom, BENT_K, ONE_NODE_K, Span, stretches};
 use super::{Course, Sums, VARIED_K};
 use crate::air::source::sound;
 use crate::air::{JOINED_MS, View};
 use crate::clock::{Direction, Knot};
 use crate::law::curve::Form;
-use crate::number::{after, exp, exp_plain};
+use crate::number::{PLAUSIBLE_K, after, exp, exp_plain};
+use lanes::{chosen, least, most, sum};
 
 /// Most lines in a block.
 const BLOCK: usize = 64;
@@ -43,15 +46,22 @@ struct Place {
     to_k: f64,
 }
 
-/// One bound over a block: the air's and the wood's temperatures at the ends of the lines, K, and in each line the
-/// temperature in the middle, its slope (K/ms) and bend (K/ms²).
+/// Who decides the temperature of a bound in a block: the wood, the air, or now one and now the other.
+const WOOD: u8 = 0;
+const AIR: u8 = 1;
+const BOTH: u8 = 2;
+
+/// Where a bound is that has come to its limit.
+const ANYWHERE: Place = Place { form: Form::Zero, from_k: f64::NEG_INFINITY, to_k: f64::INFINITY };
+
+/// One bound over a block: the air's and the wood's temperatures at the ends of the lines, K, and each line's progress.
 #[derive(Clone, Copy)]
 struct Lines {
     air: [f64; BLOCK + 1],
     wood: [f64; BLOCK + 1],
-    middle: [f64; BLOCK],
-    slope: [f64; BLOCK],
-    bend: [f64; BLOCK],
+    each: [f64; BLOCK],
+    /// Below zero where wood and air change sides in the line.
+    side: [f64; BLOCK],
 }
 
 /// Room for a block, kept from run to run.
@@ -64,7 +74,7 @@ pub struct Room {
 impl Default for Room {
     fn default() -> Room {
         let (ends, each) = ([0.0; BLOCK + 1], [0.0; BLOCK]);
-        let lines = Lines { air: ends, wood: ends, middle: each, slope: each, bend: each };
+        let lines = Lines { air: ends, wood: ends, each, side: each };
         Room { bounds: [lines; 3], worst: each }
     }
 }
@@ -115,24 +125,36 @@ impl Run<'_> {
             (self.left, self.left_half) = (exp(-q), exp(-q / 2.0));
         }
         let count = self.take_in(sums, knots);
-        let below = [0, 1, 2].map(|i| sums.wood[i] < self.bounds[i].air[0]);
-        let is_air = [self.tau.is_none() || !below[0], self.tau.is_none(), self.tau.is_none() || below[2]];
         let places = [0, 1, 2].map(|i| {
-            let start = if is_air[i] { self.bounds[i].air[0] } else { sums.wood[i] };
-            Place::new(self.course, self.shift[i], i, start + self.shift[i])
+            let (air, wood) = (self.bounds[i].air[0], self.bounds[i].wood[0]);
+            Place::new(self.course, self.shift[i], i, chosen(i, air, wood) + self.shift[i])
         });
         let is_edge = |place: &Place| matches!(place.form, Form::Edge { .. });
         if places.iter().any(is_edge) || (self.course.fault && places[0].form == Form::Zero) {
             return 0;
         }
         self.worst.fill(f64::NEG_INFINITY);
-        for i in 0..3 {
-            self.draw(i, is_air[i], below[i], &places[i]);
+        for (bound, place) in places.iter().enumerate() {
+            match (place.form, bound) {
+                _ if sums.finished[bound].is_some() => self.look(bound, &ANYWHERE),
+                (Form::Straight { .. }, 0) => match self.who(0) {
+                    WOOD => self.draw::<0, WOOD>(place),
+                    AIR => self.draw::<0, AIR>(place),
+                    _ => self.draw::<0, BOTH>(place),
+                },
+                (Form::Straight { .. }, 1) => self.draw::<1, WOOD>(place),
+                (Form::Straight { .. }, _) => match self.who(2) {
+                    WOOD => self.draw::<2, WOOD>(place),
+                    AIR => self.draw::<2, AIR>(place),
+                    _ => self.draw::<2, BOTH>(place),
+                },
+                _ => self.look(bound, place),
+            }
         }
         let fitting = self.worst.iter().take(count).position(|over| *over > 0.0).unwrap_or(count);
-        let mut lines = self.until_varied(sums, is_air, fitting);
+        let mut lines = self.until_varied(sums, fitting);
         while lines > 0 {
-            match self.add(sums, lines, is_air, &places) {
+            match self.add(sums, lines, &places) {
                 Ok(()) => return lines,
                 Err(before) => lines = before,
             }
@@ -143,20 +165,30 @@ impl Run<'_> {
     /// Reads the knots of a block, as long as the lines are of one length, and lets the wood follow; how many lines.
     fn take_in(&mut self, sums: &Sums, knots: &[Knot]) -> usize {
         let mut count = 0;
-        let mut before_ms = None;
+        let len_ms = self.len as i64;
+        let mut due_ms = knots.first().map_or(0, |knot| knot.at_ms);
+        let [safe, middle, other] = &mut *self.bounds;
         for (index, knot) in knots.iter().take(self.size + 1).enumerate() {
-            let even = before_ms.is_none_or(|ms| knot.at_ms.wrapping_sub(ms) as f64 == self.len);
-            if !even || !sound(knot) {
+            let (low, high) =
+                (least(knot.low_k, least(knot.mean_k, knot.high_k)), most(knot.low_k, most(knot.mean_k, knot.high_k)));
+            // The sum is equal to itself unless one of the three is not a number.
+            let all = knot.low_k + knot.mean_k + knot.high_k;
+            let sound = low >= PLAUSIBLE_K.0 && high <= PLAUSIBLE_K.1 && !all.is_nan();
+            if knot.at_ms != due_ms || !sound {
                 break;
             }
-            let (safe, other) = if self.reversed { (knot.high_k, knot.low_k) } else { (knot.low_k, knot.high_k) };
-            self.bounds[0].air[index] = safe;
-            self.bounds[1].air[index] = knot.mean_k;
-            self.bounds[2].air[index] = other;
-            before_ms = Some(knot.at_ms);
+            (safe.air[index], other.air[index]) =
+                if self.reversed { (knot.high_k, knot.low_k) } else { (knot.low_k, knot.high_k) };
+            middle.air[index] = knot.mean_k;
+            due_ms = due_ms.wrapping_add(len_ms);
             count = index;
         }
-        let Some(tau) = self.tau else { return count };
+        let Some(tau) = self.tau else {
+            for lines in self.bounds.iter_mut() {
+                lines.wood = lines.air;
+            }
+            return count;
+        };
         let (left, kept, lag) = (self.left, 1.0 - self.left, tau / self.len);
         let mut wood = sums.wood;
         for index in 0..count.min(BLOCK) {
@@ -171,53 +203,92 @@ impl Run<'_> {
         count
     }
 
-    /// Draws the lines of one bound; `worst` rises above 0 where something happens in a line.
-    fn draw(&mut self, bound: usize, is_air: bool, below: bool, place: &Place) {
-        let (shift, inverse_len) = (self.shift[bound], 1.0 / self.len);
+    /// Whether the wood or the air decides in all lines of a bound; notes where they meet.
+    fn who(&mut self, bound: usize) -> u8 {
+        if self.tau.is_none() {
+            return AIR;
+        }
+        let Lines { air, wood, side, .. } = &mut self.bounds[bound];
+        let mut nearest = f64::INFINITY;
+        for i in 0..self.size.min(BLOCK) {
+            side[i] = (wood[i] - air[i]) * (wood[i + 1] - air[i + 1]);
+            nearest = least(nearest, side[i]);
+        }
+        let below = wood[0] + wood[1] < air[0] + air[1];
+        match (nearest > 0.0, below == (bound == 0)) {
+            (false, _) => BOTH,
+            (true, true) => WOOD,
+            (true, false) => AIR,
+        }
+    }
+
+    /// Draws the lines of one bound and what each adds; `worst` rises above 0 where something happens in a line. One
+    /// node with the correction of `span::one_node`, written out so that the loop has no branch.
+    fn draw<const BOUND: usize, const WHO: u8>(&mut self, place: &Place) {
+        let (shift, len, inverse_len) = (self.shift[BOUND], self.len, 1.0 / self.len);
         let (tau, inverse_tau) = (self.tau.unwrap_or(0.0), self.tau.map_or(0.0, f64::recip));
-        let q2 = (self.len * inverse_tau) * (self.len * inverse_tau);
-        let bent = if is_air { f64::INFINITY } else { BENT_K / (q2 * q2) };
-        let side = match (self.tau, below) {
-            (None, _) => 0.0,
-            (_, true) => 1.0,
-            (_, false) => -1.0,
-        };
+        let (law_a, law_b) = if let Form::Straight { a, b } = place.form { (a, b) } else { (0.0, 0.0) };
+        let (q2, l2) = ((len * inverse_tau) * (len * inverse_tau), len * len);
+        let bent = BENT_K / (q2 * q2);
         let (from_k, to_k, left_half) = (place.from_k - shift, place.to_k - shift, self.left_half);
-        let Lines { air, wood, middle, slope, bend } = &mut self.bounds[bound];
+        let Lines { air, wood, each, .. } = &mut self.bounds[BOUND];
         let worst = &mut *self.worst;
         for i in 0..self.size.min(BLOCK) {
-            let (a, b) = (air[i], air[i + 1]);
+            let (a, b, start, end) = (air[i], air[i + 1], wood[i], wood[i + 1]);
             let rise = b - a;
             let along = rise * inverse_len;
             let c0 = a - along * tau;
-            let d = wood[i] - c0;
+            let d = start - c0;
             let half = d * left_half;
             let push = half * inverse_tau;
-            let (start, end) = if is_air { (a, b) } else { (wood[i], wood[i + 1]) };
-            middle[i] = shift + if is_air { (a + b) * 0.5 } else { c0 + rise * 0.5 + half };
-            slope[i] = if is_air { along } else { along - push };
-            bend[i] = if is_air { 0.0 } else { push * inverse_tau };
-            let (low, high) = (least(start, end), most(start, end));
-            let over = most(most(high - low - ONE_NODE_K, most(from_k - low, high - to_k)), most(d, -d) - bent);
-            worst[i] = most(worst[i], most(over, (wood[i + 1] - b) * side));
+            // Compared in the middle, where neither touches the other.
+            let wooden = match WHO {
+                WOOD => true,
+                AIR => false,
+                _ if BOUND == 0 => start + end <= a + b,
+                _ => start + end >= a + b,
+            };
+            let middle = shift + if wooden { c0 + rise * 0.5 + half } else { (a + b) * 0.5 };
+            let slope = if wooden { along - push } else { along };
+            let bend = if wooden { push * inverse_tau } else { 0.0 };
+            let (from, to) = if wooden { (start, end) } else { (a, b) };
+            // The lower of two lines is never above the one chosen, and lowest at an end; so the other way round.
+            let low = if BOUND == 0 { least(least(a, start), least(b, end)) } else { least(from, to) };
+            let high = if BOUND == 2 { most(most(a, start), most(b, end)) } else { most(from, to) };
+            let over = most(high - low - ONE_NODE_K, most(from_k - low, high - to_k));
+            worst[i] = most(worst[i], if wooden { most(over, most(d, -d) - bent) } else { over });
+            let x = 1.0 / middle;
+            let bx2 = law_b * x * x;
+            let f1 = bx2 * slope;
+            let f2 = bx2 * (bend - 2.0 * slope * slope * x);
+            let u = f1 * f1 * l2;
+            let power = least(most(-law_a - law_b * x, -690.0), 690.0);
+            each[i] = len * exp_plain(power) * (1.0 + (u + f2 * l2) * (1.0 / 24.0) + u * u * (1.0 / 1920.0));
         }
     }
 
-    /// The ends of a bound's lines.
-    fn ends(&self, bound: usize, is_air: bool) -> &[f64; BLOCK + 1] {
-        if is_air { &self.bounds[bound].air } else { &self.bounds[bound].wood }
+    /// Looks at the lines of a bound whose rate does not depend on temperature.
+    fn look(&mut self, bound: usize, place: &Place) {
+        let (from_k, to_k) = (place.from_k - self.shift[bound], place.to_k - self.shift[bound]);
+        let Lines { air, wood, .. } = &self.bounds[bound];
+        for i in 0..self.size.min(BLOCK) {
+            let (a, b, start, end) = (air[i], air[i + 1], wood[i], wood[i + 1]);
+            // Air and wood both, so that nothing between them passes a border either.
+            let low = if bound == 1 { least(start, end) } else { least(least(a, start), least(b, end)) };
+            let high = if bound == 1 { most(start, end) } else { most(most(a, start), most(b, end)) };
+            self.worst[i] = most(self.worst[i], most(from_k - low, high - to_k));
+        }
     }
 
     /// How many of the lines there are before the temperature first varies by more than two kelvin.
-    fn until_varied(&self, sums: &Sums, is_air: [bool; 3], lines: usize) -> usize {
+    fn until_varied(&self, sums: &Sums, lines: usize) -> usize {
         if sums.varied || self.course.allowance == 0.0 || lines == 0 {
             return lines;
         }
-        let (safe, other) = (self.ends(0, is_air[0]), self.ends(2, is_air[2]));
         let (mut low, mut high) = sums.range;
         for index in 0..=lines.min(BLOCK) {
-            low = least(low, least(safe[index], other[index]));
-            high = most(high, most(safe[index], other[index]));
+            low = least(low, self.chosen(0, index));
+            high = most(high, self.chosen(2, index));
             if high - low > VARIED_K {
                 return index.saturating_sub(1);
             }
@@ -225,8 +296,13 @@ impl Run<'_> {
         lines
     }
 
+    /// A bound's temperature at one end of a line, without sensor error.
+    fn chosen(&self, bound: usize, index: usize) -> f64 {
+        chosen(bound, self.bounds[bound].air[index], self.bounds[bound].wood[index])
+    }
+
     /// Adds the progress of the lines; Err: a bound comes to its limit in the line with this number, nothing was added.
-    fn add(&self, sums: &mut Sums, count: usize, is_air: [bool; 3], places: &[Place; 3]) -> Result<(), usize> {
+    fn add(&mut self, sums: &mut Sums, count: usize, places: &[Place; 3]) -> Result<(), usize> {
         let mut done = sums.done;
         let mut evaluations = 0;
         let whole = self.len * count as f64;
@@ -236,11 +312,16 @@ impl Run<'_> {
             }
             let need = self.course.need(bound, sums.varied);
             match places[bound].form {
-                Form::Straight { a, b } => {
+                Form::Straight { .. } => {
                     evaluations += count as u64;
-                    let mut each = [0.0; BLOCK];
-                    self.progress(a, b, bound, count, &mut each);
-                    for (index, more) in each.iter().take(count).enumerate() {
+                    self.put_in_meetings(&places[bound].form, bound, count, &mut evaluations);
+                    let each = self.bounds[bound].each.get(..count).unwrap_or(&[]);
+                    let sum = sum(each);
+                    if done[bound] + sum * (1.0 + 1e-12) < need {
+                        done[bound] += sum;
+                        continue;
+                    }
+                    for (index, more) in each.iter().enumerate() {
                         done[bound] += more;
                         if done[bound] >= need {
                             return Err(index);
@@ -260,17 +341,17 @@ impl Run<'_> {
         sums.read += whole;
         sums.no_credit += if places[0].form == Form::Zero && sums.finished[0].is_none() { whole } else { 0.0 };
         sums.evaluations += evaluations;
-        self.meet(sums, count, is_air);
+        self.note(sums, count);
         Ok(())
     }
 
     /// Notes the temperatures met and leaves the wood as it is at the end.
-    fn meet(&self, sums: &mut Sums, count: usize, is_air: [bool; 3]) {
+    fn note(&self, sums: &mut Sums, count: usize) {
         let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for bound in [0, 2] {
-            for k in self.ends(bound, is_air[bound]).iter().take(count + 1) {
-                (low, high) = (least(low, *k), most(high, *k));
-            }
+        let [safe, _, other] = &*self.bounds;
+        for index in 0..=count.min(BLOCK) {
+            low = least(low, least(safe.air[index], safe.wood[index]));
+            high = most(high, most(other.air[index], other.wood[index]));
         }
         sums.range = (sums.range.0.min(low), sums.range.1.max(high));
         sums.met = (sums.met.0.min(low), sums.met.1.max(high));
@@ -281,32 +362,27 @@ impl Run<'_> {
         }
     }
 
-    /// Progress of each line: one node with the correction of `span::one_node`.
-    fn progress(&self, a: f64, b: f64, bound: usize, count: usize, each: &mut [f64; BLOCK]) {
-        let Lines { middle, slope, bend, .. } = &self.bounds[bound];
-        let l2 = self.len * self.len;
-        for i in 0..count.next_multiple_of(4).min(BLOCK) {
-            let x = 1.0 / middle[i];
-            let bx2 = b * x * x;
-            let f1 = bx2 * slope[i];
-            let f2 = bx2 * (bend[i] - 2.0 * slope[i] * slope[i] * x);
-            let u = f1 * f1 * l2;
-            let power = least(most(-a - b * x, -690.0), 690.0);
-            each[i] = self.len * exp_plain(power) * (1.0 + (u + f2 * l2) * (1.0 / 24.0) + u * u * (1.0 / 1920.0));
+    /// The lines in which wood and air meet, in two parts each.
+    fn put_in_meetings(&mut self, form: &Form, bound: usize, count: usize, evaluations: &mut u64) {
+        let (Some(tau), false) = (self.tau, bound == 1) else { return };
+        let Lines { air, wood, each, side } = &mut self.bounds[bound];
+        if side.iter().take(count).fold(0.0, |nearest, side| least(nearest, *side)) >= 0.0 {
+            return;
+        }
+        for (index, more) in each.iter_mut().enumerate().take(count).filter(|(index, _)| side[*index] < 0.0) {
+            let ends = (air[index], air[index + 1], wood[index], wood[index + 1]);
+            let behind = Behind::between(ends, tau, self.len, self.shift[bound]);
+            let (spans, parts) = behind.spans(bound, Span::line(0.0, self.len, 0.0, 0.0));
+            *more = 0.0;
+            for span in spans.iter().take(parts) {
+                let atom = Atom { from: 0.0, to: span.len, form: *form };
+                stretches(span, &atom, evaluations, |stretch, _| {
+                    *more += stretch.progress;
+                    true
+                });
+            }
         }
     }
-}
-
-/// Smaller of two, without the care for NaN that keeps `f64::min` from vector lanes.
-#[inline(always)]
-fn least(a: f64, b: f64) -> f64 {
-    if a < b { a } else { b }
-}
-
-/// Larger of two.
-#[inline(always)]
-fn most(a: f64, b: f64) -> f64 {
-    if a > b { a } else { b }
 }
 
 impl Place {
@@ -322,3 +398,6 @@ impl Place {
         Place { form, from_k: curve.lower(index).max(floor_k), to_k }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -119,7 +119,7 @@ fn lagging(piece: &Piece, tau: f64, wood: &mut [f64; 3]) -> Spans {
 }
 
 /// Air and wood of one bound over a piece.
-struct Behind {
+pub struct Behind {
     lag: Lag,
     tau: f64,
     len: f64,
@@ -141,8 +141,13 @@ impl Behind {
         Behind { lag, tau, len, shift: piece.shift[bound], a, b, start, end }
     }
 
+    /// From the ends of the air and of the wood over a length.
+    pub fn between((a, b, start, end): (f64, f64, f64, f64), tau: f64, len: f64, shift: f64) -> Behind {
+        Behind { lag: Lag::new(start, a, (b - a) / len, tau), tau, len, shift, a, b, start, end }
+    }
+
     /// The spans of a bound: one, or two where wood and air meet.
-    fn spans(&self, bound: usize, none: Span) -> ([Span; 2], usize) {
+    pub fn spans(&self, bound: usize, none: Span) -> ([Span; 2], usize) {
         let takes_wood = |wood_k: f64, air_k: f64| match bound {
             0 => wood_k <= air_k,
             1 => true,
