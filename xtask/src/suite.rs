@@ -7,8 +7,6 @@ use crate::shell::run_cargo;
 /// Installs what the suite needs and passes all of it. Further arguments narrow it down as with cargo test.
 pub fn test(args: &[String]) -> Step {
     packages::install(ALL)?;
-    // The tests start the real binary, which `cargo test` alone would not bring up to date.
-    run_cargo(&["build", "--package", "gluewright"])?;
     let mut words = vec!["test"];
     if !args.iter().any(|arg| arg == "-p" || arg == "--package") {
         words.push("--workspace");
