@@ -4,6 +4,7 @@
 //! the temperature changes by less than 0.2 K. The line where something does is left to the general way; one in which
 //! the wood meets the air is put in by itself. First the temperatures are found line by line (the wood needs the line before), then each
 //! bound's progress in a loop that the compiler can spread over vector lanes.
+//! Long because the steps of a block share its arrays and are read one after the other.
 
 mod lanes;
 
