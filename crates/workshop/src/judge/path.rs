@@ -12,7 +12,7 @@ use logbook::store::{Error, Noun};
 use std::sync::Arc;
 
 /// A wood temperature older than this says nothing about the wood glued now, ms (a working session).
-const WOOD_AGE_MS: i64 = 4 * 3_600_000;
+pub(super) const WOOD_AGE_MS: i64 = 4 * 3_600_000;
 /// From the beginning: before every instant a book may hold, ms.
 pub const ALWAYS_MS: i64 = 0;
 
@@ -164,9 +164,17 @@ impl Judge<'_> {
         let typed = batch.mixes.iter().filter_map(|(_, mix)| mix.what.start_temperature.as_ref()).map(|it| it.mk).max();
         let components_k = match typed {
             Some(mk) => Some(mk as f64 / 1000.0),
-            None => self.stored_k(batch)?,
+            None => self.stored_k(batch)?.or(self.room_k(batch)?),
         };
         Ok(Charge { mass_g: mass_g.map(|mg| mg as f64 / 1000.0), components_k })
+    }
+
+    /// Air where the pot stands, at its start: the components are taken to have come from there, and do not cool, K.
+    fn room_k(&self, batch: &BatchStory) -> Result<Option<f64>, Error> {
+        match (batch.started_ms(), self.pot_place(batch)?.0) {
+            (Some(started), Some(place)) => Ok(self.air(&place, started, started)?.mean_k(started)),
+            _ => Ok(None),
+        }
     }
 
     /// Warmest air where the cans of a batch stand, at its start, K; None: no can has a storage place with readings.
