@@ -2,7 +2,7 @@
 //!
 //! A block goes on as long as nothing happens in a line: no border of the law is passed, no bound comes to its limit,
 //! the temperature changes by less than 0.2 K. The line where something does is left to the general way; one in which
-//! the wood meets the air is put in by itself. First the temperatures are found line by line (the wood needs the line before), then each
+//! the wood meets the air is put in by itself. The wood is found line by line (it needs the line before), then each
 //! bound's progress in a loop that the compiler can spread over vector lanes.
 //! Long because the steps of a block share its arrays and are read one after the other.
 
