@@ -67,8 +67,9 @@ pub fn save(
     book.transact(|book| {
         let Some(head) = book.own()? else { return Ok(Vec::new()) };
         let mut drafts = Vec::new();
-        for (body, happened_ms) in owed(axis, now, step_ms) {
-            drafts.push(draft(Uuid::new_v4().to_string(), body, Vec::new(), happened_ms));
+        for (seq, (body, happened_ms)) in (head.size..).zip(owed(axis, now, step_ms)) {
+            let id = id(&head.log, &format!("{}|{seq}", body.kind()));
+            drafts.push(draft(id, body, Vec::new(), happened_ms));
         }
         let mut ids = Vec::new();
         for record in records {

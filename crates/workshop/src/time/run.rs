@@ -110,10 +110,8 @@ fn of_log(book: &Book, log: &str, size: u64, runs: &mut Vec<Run>) -> Result<(), 
                 Some(run) if from == 0 && run.boot == entry.boot && run.last_boot_ms <= entry.boot_ms => {
                     (run.first_seq, run.last_boot_ms) = (0, last_boot_ms);
                 }
-                _ => runs.push(Run {
-                    last_boot_ms,
-                    ..Run::begun(entry.seq, &entry.boot, entry.boot_ms, entry.entered_ms)
-                }),
+                _ => runs
+                    .push(Run { last_boot_ms, ..Run::begun(entry.seq, &entry.boot, entry.boot_ms, entry.entered_ms) }),
             }
         }
         if let (Some(run), Some(shown_ms)) = (runs.last_mut(), noted(&entry.body)) {
