@@ -5,13 +5,15 @@ use glue::clock::{Air, Floor, Knot, Source};
 use logbook::entry::place::Reading;
 use logbook::entry::{Body, Id};
 use logbook::settled::settle;
-use logbook::store::Error;
+use logbook::store::{Error, Minute, SourceMinutes};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Half-width of a sensor's error unless it is calibrated, K (BOND.md "Clocks" 2).
 const UNCALIBRATED_K: f64 = 1.0;
-/// Minutes are read this far beyond the stretch asked for, so that the gap rules see both ends of a long gap, ms.
+/// Minutes are read this far beyond the stretch asked for: readings up to two hours apart belong together, ms.
+const NEAR_MS: i64 = 3 * 3_600_000;
+/// Where a source is silent there, they are read this far, so that the rule for a long gap sees both its ends, ms.
 const AROUND_MS: i64 = 26 * 3_600_000;
 
 /// The air of one place over a stretch, and what it was read from.
@@ -32,20 +34,8 @@ pub struct PlaceAir {
 #[derive(Default)]
 struct Gathered {
     error_k: Option<f64>,
-    knots: BTreeMap<i64, Knot>,
+    knots: Vec<Knot>,
     lowest: Vec<Floor>,
-}
-
-impl Gathered {
-    /// Two knots of one source at one instant: the outer values count, the mean of both.
-    fn knot(&mut self, knot: Knot) {
-        let merge = |known: &mut Knot| {
-            known.low_k = known.low_k.min(knot.low_k);
-            known.high_k = known.high_k.max(knot.high_k);
-            known.mean_k = (known.mean_k + knot.mean_k) / 2.0;
-        };
-        self.knots.entry(knot.at_ms).and_modify(merge).or_insert(knot);
-    }
 }
 
 impl Judge<'_> {
@@ -91,22 +81,30 @@ impl Judge<'_> {
             }
         }
         let mut blocks = BTreeSet::new();
-        for source in self.book.minutes(place, wide_from, wide_to.min(self.seen.at_ms), self.seen.known_ms)? {
+        for source in self.minutes(place, from_ms, to_ms)? {
             let error_k = self.error_k(source.instrument.as_deref())?;
             let gathered = sources.entry(source.source).or_default();
             gathered.error_k = Some(error_k);
             blocks.extend(source.blocks);
-            for minute in source.minutes.iter().filter(|minute| minute.at_ms <= self.seen.at_ms) {
-                gathered.knot(Knot {
-                    at_ms: minute.at_ms,
-                    low_k: minute.low_mk as f64 / 1000.0,
-                    mean_k: minute.mean_mk as f64 / 1000.0,
-                    high_k: minute.high_mk as f64 / 1000.0,
-                });
-            }
+            gathered.knots.extend(source.minutes.iter().map(knot_of));
         }
         let air = Air { sources: sources.into_values().map(finish).collect(), vouched };
         Ok(PlaceAir { from_ms, to_ms, air, blocks, by_hand })
+    }
+
+    /// Minutes of a stretch and as far around it as the gap rules look.
+    fn minutes(&self, place: &str, from_ms: i64, to_ms: i64) -> Result<Vec<SourceMinutes>, Error> {
+        let read = |around: i64| {
+            let to_ms = to_ms.saturating_add(around).min(self.seen.at_ms);
+            self.book.minutes(place, from_ms.saturating_sub(around), to_ms, self.seen.known_ms)
+        };
+        let near = read(NEAR_MS)?;
+        let all_now = to_ms.saturating_add(NEAR_MS) >= self.seen.at_ms;
+        let speaks = |source: &SourceMinutes| {
+            let before = source.minutes.first().is_some_and(|first| first.at_ms <= from_ms);
+            before && (all_now || source.minutes.last().is_some_and(|last| last.at_ms >= to_ms))
+        };
+        if near.is_empty() || !near.iter().all(speaks) { read(AROUND_MS) } else { Ok(near) }
     }
 
     /// Half-width of an instrument's temperature error, K.
@@ -125,7 +123,7 @@ impl Judge<'_> {
 fn take_reading(into: &mut Gathered, reading: &Reading, at_ms: i64, before: Option<i64>, error_k: f64) {
     let k = reading.temperature.mk as f64 / 1000.0;
     into.error_k = Some(error_k);
-    into.knot(Knot { at_ms, low_k: k, mean_k: k, high_k: k });
+    into.knots.push(Knot { at_ms, low_k: k, mean_k: k, high_k: k });
     if let Some(lowest) = &reading.lowest
         && let Some(since_ms) = lowest.since_ms.or(before)
         && since_ms < at_ms
@@ -134,12 +132,28 @@ fn take_reading(into: &mut Gathered, reading: &Reading, at_ms: i64, before: Opti
     }
 }
 
-fn finish(gathered: Gathered) -> Source {
-    Source {
-        error_k: gathered.error_k.unwrap_or(UNCALIBRATED_K),
-        knots: gathered.knots.into_values().collect(),
-        lowest: gathered.lowest,
+fn knot_of(minute: &Minute) -> Knot {
+    Knot {
+        at_ms: minute.at_ms,
+        low_k: minute.low_mk as f64 / 1000.0,
+        mean_k: minute.mean_mk as f64 / 1000.0,
+        high_k: minute.high_mk as f64 / 1000.0,
     }
+}
+
+/// Two knots of one source at one instant: the outer values count, and the mean of both.
+fn finish(mut gathered: Gathered) -> Source {
+    gathered.knots.sort_by_key(|knot| knot.at_ms);
+    gathered.knots.dedup_by(|next, known| {
+        let same = next.at_ms == known.at_ms;
+        if same {
+            known.low_k = known.low_k.min(next.low_k);
+            known.high_k = known.high_k.max(next.high_k);
+            known.mean_k = (known.mean_k + next.mean_k) / 2.0;
+        }
+        same
+    });
+    Source { error_k: gathered.error_k.unwrap_or(UNCALIBRATED_K), knots: gathered.knots, lowest: gathered.lowest }
 }
 
 impl PlaceAir {

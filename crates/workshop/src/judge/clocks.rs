@@ -4,8 +4,8 @@ pub use super::prepared::{Kept, Prepared, Reckoned, assumed, counted, law_word, 
 
 use super::batch::BatchStory;
 use super::card::CardInForce;
-use super::path::{Path, Places};
-use super::prepared::worst;
+use super::path::{Path, Places, WOOD_AGE_MS};
+use super::prepared::{LONG_MS, worst};
 use super::story::BondStory;
 use super::{Judge, said};
 use glue::clock::{Charge, Clock, Direction, State, Wood, carried_open_to_closed, start_ms};
@@ -27,6 +27,7 @@ impl Judge<'_> {
         let Some(story) = self.bond(bond)? else {
             return Ok(Vec::new());
         };
+        self.read_ahead(&story)?;
         let mut clocks = self.pots_of(&story)?;
         let open = self.worst_of(&story, Clock::Open, [0.0; 3])?;
         let share = |open: &Reckoned| open.on.card.as_ref().map(|card| carried_open_to_closed(&card.glue, &open.told));
@@ -39,6 +40,26 @@ impl Judge<'_> {
         }
         said::say_all(&mut clocks, self.seen.at_ms);
         Ok(clocks)
+    }
+
+    /// Reads the air a bond's clocks will most likely ask for in one go.
+    fn read_ahead(&self, story: &BondStory) -> Result<(), Error> {
+        let pots = self.batches_of(story)?.iter().filter_map(|batch| batch.started_ms()).min();
+        let Some(first) = pots.into_iter().chain(story.presses.first().map(|one| one.at_ms)).min() else {
+            return Ok(());
+        };
+        let to_ms = story.used(true).map_or(self.seen.at_ms, |one| one.at_ms).min(first.saturating_add(LONG_MS));
+        let places = self.places(story)?;
+        for (index, (since, place)) in places.iter().enumerate() {
+            let until = places.get(index + 1).map_or(to_ms, |next| next.0);
+            if let Some(place) = place
+                && until >= first
+                && *since <= to_ms
+            {
+                self.air(place, first - WOOD_AGE_MS, to_ms)?;
+            }
+        }
+        Ok(())
     }
 
     /// Every clock that may still matter, bonds in the order they were made; each pot once.

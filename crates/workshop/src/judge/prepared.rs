@@ -65,7 +65,7 @@ impl Clone for Kept {
 }
 
 /// A clock that long past its start is looked at in its first stretch before all later readings are read, ms.
-const LONG_MS: i64 = 14 * 24 * 3_600_000;
+pub(super) const LONG_MS: i64 = 14 * 24 * 3_600_000;
 
 /// A clock as it stands at an instant.
 #[derive(Clone, Debug)]
