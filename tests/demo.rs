@@ -186,7 +186,9 @@ fn it_is_marked_as_made_up() {
     assert!(demo().list("person").iter().all(|name| name.ends_with("Invented")));
     assert!(demo().list("card").iter().all(|name| name.starts_with("made-up ")));
     assert!(demo().list("lot").iter().all(|mark| mark.starts_with("MADE-UP-")));
-    let assembly = demo().trace("SPAR-L")["part"]["assembly"].clone();
+    let trace = demo().trace("SPAR-L");
+    assert_eq!(trace["look_at_first"][0], "everything in this book is made up (entry 0)");
+    let assembly = trace["part"]["assembly"].clone();
     assert!(assembly.as_str().expect("an assembly").starts_with("made-up "));
 }
 
@@ -341,6 +343,8 @@ fn other_things_that_happen() {
     let gap = demo().bond("R7-L", "first face");
     assert_eq!(array(&gap["readings"]["gaps"]).len(), 1, "{}", gap["readings"]);
     assert_eq!(gap["state"], "clear", "vouched for: {:?}", findings(&gap));
+    let first = demo().trace("R7-L")["look_at_first"].to_string();
+    assert!(first.contains("vouched for"), "credit on somebody's word is looked at first: {first}");
     let kinds: BTreeSet<String> =
         demo().entries().iter().map(|entry| entry["kind"].as_str().expect("a kind").to_owned()).collect();
     for kind in ["vouch", "top-up", "filler", "coat", "surface", "moved", "withdrawn", "reason", "decide", "throw-away"]
@@ -359,6 +363,8 @@ fn alarms_were_given() {
     };
     assert_eq!(of("REAR-R", "web")["answered_by"], "Ada Invented");
     assert_eq!(of("TIP-L", "block")["answered_by"], Value::Null);
+    let first = demo().trace("TIP-L")["look_at_first"].to_string();
+    assert!(first.contains("bond 25: Clamps stay on"), "a clamp time that never comes is looked at first: {first}");
     let waiting = demo().ask("bench", json!({}))["alarms"].clone();
     assert_eq!(array(&waiting).len(), 1, "{waiting}");
 }

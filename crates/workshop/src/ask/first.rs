@@ -6,8 +6,10 @@ use super::answer::BondAnswer;
 use super::lines::late;
 use super::trace::{Gathered, broken};
 use crate::judge::findings::{BondState, Finding};
+use crate::judge::said;
 use crate::judge::words::{Round, Saying, stretch};
 use crate::wire::WireError;
+use glue::clock::{Assumed, Clock, State};
 use logbook::entry::{Body, Entry, Id};
 use logbook::store::Error;
 use std::collections::BTreeMap;
@@ -15,6 +17,7 @@ use std::collections::BTreeMap;
 /// Weights, heaviest first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Weight {
+    MadeUp,
     Exceeded,
     Held,
     Hindsight,
@@ -33,8 +36,12 @@ pub fn look_at_first(
     own: &[Entry],
 ) -> Result<Vec<String>, WireError> {
     let mut lines: Vec<(Weight, String)> = Vec::new();
+    if made_up(asking)? {
+        lines.push((Weight::MadeUp, "everything in this book is made up (entry 0)".to_owned()));
+    }
     for (one, answer) in gathered.iter().zip(bonds) {
         found(one, &mut lines);
+        clamp(one, &mut lines);
         gaps(one, answer, asking, &mut lines);
     }
     let mut entries: BTreeMap<(i64, &Id, u64), &Entry> = BTreeMap::new();
@@ -76,6 +83,29 @@ fn found(one: &Gathered, lines: &mut Vec<(Weight, String)>) {
     if one.judged.state == BondState::Held && !owed {
         lines.push((Weight::Held, format!("bond {} is held, a reason is owed (entry {})", story.name, story.made.seq)));
     }
+}
+
+/// A clamp time that never comes at this temperature, and one that rests on somebody's word.
+fn clamp(one: &Gathered, lines: &mut Vec<(Weight, String)>) {
+    let story = &one.judged.story;
+    for clock in one.judged.clocks.iter().filter(|clock| clock.on.clock == Clock::Clamp) {
+        let stuck = clock.told.state == State::Never && clock.on.started_ms.is_some() && clock.on.ended_ms.is_none();
+        if stuck {
+            let sentence = format!("bond {}: {} (entry {})", story.name, clock.said, story.made.seq);
+            lines.push((Weight::Held, sentence));
+        }
+        if clock.told.assumed.contains(&Assumed::Vouched) {
+            let word = said::assumed(Assumed::Vouched);
+            lines.push((Weight::Gap, format!("bond {}: clamp: {word} (entry {})", story.name, story.made.seq)));
+        }
+    }
+}
+
+/// The log says of itself that its data is invented.
+fn made_up(asking: &Asking) -> Result<bool, Error> {
+    let Some(head) = asking.book.own()? else { return Ok(false) };
+    let first = asking.book.entry_at(&head.log, 0)?;
+    Ok(first.is_some_and(|entry| matches!(&entry.body, Body::LogStart(start) if start.made_up == Some(true))))
 }
 
 /// A limit was exceeded, as against a doubt or a decision.
