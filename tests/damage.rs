@@ -45,8 +45,8 @@ fn make() -> Vec<u8> {
     let (spot, rib, pot, joint) = (id(2, 1), id(3, 1), id(4, 1), id(5, 1));
     let one = |book: &mut Book, n: u64, draft| act(book, &stamp(n, T0 + n as i64 * 1000), vec![draft], &[]).unwrap();
     one(&mut book, 1, draft(spot.clone(), place("bench"), &[], T0));
-    one(&mut book, 2, draft(rib.clone(), part("R3-L"), &[rib.clone()], T0));
-    one(&mut book, 3, draft(pot.clone(), batch("Tue 1"), &[pot.clone()], T0));
+    one(&mut book, 2, draft(rib.clone(), part("R3-L"), std::slice::from_ref(&rib), T0));
+    one(&mut book, 3, draft(pot.clone(), batch("Tue 1"), std::slice::from_ref(&pot), T0));
     one(&mut book, 4, draft(joint.clone(), bond(1, &pot, &rib), &[joint.clone(), rib.clone(), pot.clone()], T0));
     let block = Block {
         place: spot.clone(),
@@ -62,7 +62,7 @@ fn make() -> Vec<u8> {
     };
     let blocks = std::slice::from_ref(&block);
     act(&mut book, &stamp(5, T0 + 5000), vec![draft(id(10, 1), file(&block), &[], T0)], blocks).unwrap();
-    one(&mut book, 6, correction(id(7, 1), &rib, part("R3-R"), &[rib.clone()], T0));
+    one(&mut book, 6, correction(id(7, 1), &rib, part("R3-R"), std::slice::from_ref(&rib), T0));
     for n in 7..SIZE - 1 {
         let body = match n % 3 {
             0 => reading(&spot, 290_000 + n as i64),

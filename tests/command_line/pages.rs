@@ -35,7 +35,11 @@ fn a_page_states_its_issue_once_and_then_repeats_byte_for_byte() {
     assert_eq!((page["page"].as_str(), page["part"]["mark"].as_str()), (Some("part"), Some("R3-L")));
     assert_eq!(page["sections"][0]["section"], "look-at-first");
     assert_eq!(page["issued"]["seq"].as_u64(), Some(before), "the issue is the next entry");
-    assert!(page["issued"]["at"].as_str().is_some_and(|at| at.ends_with("Z")), "its instant is told: {}", page["issued"]);
+    assert!(
+        page["issued"]["at"].as_str().is_some_and(|at| at.ends_with("Z")),
+        "its instant is told: {}",
+        page["issued"]
+    );
     let counts = page["issued"]["counts"].as_array().unwrap();
     let part = counts.iter().find(|count| count["id"] == page["part"]["id"]).expect("the part is counted");
     let about: usize = (0..before).filter(|seq| is_about(&shop, *seq, &page["part"]["id"])).count();

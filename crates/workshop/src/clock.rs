@@ -58,10 +58,7 @@ pub struct SystemClock {
 impl SystemClock {
     /// Reads the identities once: neither changes while a process lives.
     pub fn new() -> SystemClock {
-        SystemClock {
-            boot: identity(BOOT_ID),
-            machine: hashed(&identity(MACHINE_ID)),
-        }
+        SystemClock { boot: identity(BOOT_ID), machine: hashed(&identity(MACHINE_ID)) }
     }
 }
 
@@ -102,17 +99,12 @@ fn wall_ms() -> i64 {
 #[expect(clippy::disallowed_methods, reason = "the one place that reads the boot clocks")]
 fn since_boot_ms(clock: ClockId) -> i64 {
     let time = clock_gettime(clock);
-    time.tv_sec
-        .saturating_mul(1000)
-        .saturating_add(time.tv_nsec / 1_000_000)
+    time.tv_sec.saturating_mul(1000).saturating_add(time.tv_nsec / 1_000_000)
 }
 
 /// The zone's offset at that instant, not at another one.
 fn zone_min(wall_ms: i64) -> i32 {
-    Local
-        .timestamp_millis_opt(wall_ms)
-        .single()
-        .map_or(0, |time| time.offset().fix().local_minus_utc() / 60)
+    Local.timestamp_millis_opt(wall_ms).single().map_or(0, |time| time.offset().fix().local_minus_utc() / 60)
 }
 
 fn identity(path: &str) -> String {
@@ -145,9 +137,7 @@ impl FixedClock {
             synchronised: false,
             machine: "machine-1".to_owned(),
         };
-        FixedClock {
-            now: Arc::new(Mutex::new(now)),
-        }
+        FixedClock { now: Arc::new(Mutex::new(now)) }
     }
 
     fn held(&self) -> MutexGuard<'_, Now> {
@@ -210,10 +200,7 @@ mod tests {
         clock.wait(20);
         let after = clock.now();
         assert!(after.boot_ms >= before.boot_ms + 20 && after.wall_ms > before.wall_ms);
-        assert!(
-            after.boot_ms >= after.awake_ms,
-            "boot time counts sleep, awake time does not"
-        );
+        assert!(after.boot_ms >= after.awake_ms, "boot time counts sleep, awake time does not");
         assert_eq!(after.boot.len(), 36, "a boot identity is a UUID");
         assert!(after.wall_ms > 1_700_000_000_000);
     }

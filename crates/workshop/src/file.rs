@@ -10,10 +10,7 @@ pub(crate) fn identity(path: &Path) -> String {
     let Ok(about) = std::fs::metadata(path) else {
         return String::new();
     };
-    let born = about
-        .created()
-        .ok()
-        .and_then(|born| born.duration_since(UNIX_EPOCH).ok());
+    let born = about.created().ok().and_then(|born| born.duration_since(UNIX_EPOCH).ok());
     let born = born.map_or_else(|| "unknown".to_owned(), |born| born.as_nanos().to_string());
     format!("{}:{born}", inode(&about))
 }
@@ -31,21 +28,14 @@ fn inode(_: &std::fs::Metadata) -> u64 {
 /// False when the file or its folder is marked read-only.
 pub(crate) fn writable(path: &Path) -> bool {
     let marked = |at: &Path| std::fs::metadata(at).is_ok_and(|about| about.permissions().readonly());
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty())
-        .unwrap_or(Path::new("."));
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     !marked(path) && !marked(folder)
 }
 
 /// A name beside the book for a draft of it.
 pub(crate) fn beside(path: &Path, digest: &[u8; 32]) -> PathBuf {
     let mut name = path.file_name().unwrap_or_default().to_os_string();
-    name.push(format!(
-        ".first-{}-{}",
-        std::process::id(),
-        hex::encode(digest.get(..6).unwrap_or_default())
-    ));
+    name.push(format!(".first-{}-{}", std::process::id(), hex::encode(digest.get(..6).unwrap_or_default())));
     path.with_file_name(name)
 }
 
@@ -73,10 +63,7 @@ pub(crate) fn publish(draft: &Path, path: &Path) -> Result<(), WireError> {
         // A file system without links: the name was free a moment ago.
         Err(_) => std::fs::rename(draft, path).map_err(refused)?,
     }
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty())
-        .unwrap_or(Path::new("."));
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     if let Ok(folder) = std::fs::File::open(folder) {
         let _ = folder.sync_all();
     }

@@ -50,14 +50,7 @@ const SHOWN: usize = 200;
 impl WireError {
     /// A refusal or fault with a sentence and advice.
     pub fn new(code: &'static str, sentence: impl Into<String>, advice: impl Into<String>) -> WireError {
-        WireError {
-            code,
-            field: None,
-            value: None,
-            range: None,
-            sentence: sentence.into(),
-            advice: advice.into(),
-        }
+        WireError { code, field: None, value: None, range: None, sentence: sentence.into(), advice: advice.into() }
     }
 
     /// With the path of the field.
@@ -93,25 +86,13 @@ impl From<Error> for WireError {
     fn from(error: Error) -> WireError {
         let sentence = sentence(&error.to_string());
         let (code, advice) = match error {
-            Error::Missing => (
-                "not-a-book",
-                "Check the path; the first act on a new path makes a book there.",
-            ),
+            Error::Missing => ("not-a-book", "Check the path; the first act on a new path makes a book there."),
             Error::NotABook => ("not-a-book", "Check the path; this file is left as it is."),
             Error::Newer { .. } => ("newer", "Use the newer program; this one leaves the book as it is."),
             Error::Locked => ("locked", "Try again in a moment; nothing was written."),
-            Error::ReadOnly => (
-                "read-only",
-                "Make the file and its folder writable, or act on another book.",
-            ),
-            Error::Damaged(_) => (
-                "damaged",
-                "Run verify to see what is damaged, and go on from a sound copy.",
-            ),
-            Error::Disk(_) => (
-                "disk",
-                "Free some space or mend the disk, then act again; nothing was written.",
-            ),
+            Error::ReadOnly => ("read-only", "Make the file and its folder writable, or act on another book."),
+            Error::Damaged(_) => ("damaged", "Run verify to see what is damaged, and go on from a sound copy."),
+            Error::Disk(_) => ("disk", "Free some space or mend the disk, then act again; nothing was written."),
             Error::Moved { .. } => ("conflict", "Act again; nothing was written."),
             Error::Fault(_) => ("fault", "This is the program's own mistake; nothing was written."),
         };

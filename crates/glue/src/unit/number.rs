@@ -57,18 +57,9 @@ fn decimal<'a>(text: &'a str, example: &'static str) -> Result<(Number, &'a str)
     if rest.starts_with(['.', ',']) {
         return Err(wrong);
     }
-    let num: i128 = format!("{whole}{tail}")
-        .parse()
-        .map_err(|_| UnitError::NotANumber { example })?;
+    let num: i128 = format!("{whole}{tail}").parse().map_err(|_| UnitError::NotANumber { example })?;
     let den = 10_i128.pow(u32::try_from(tail.len()).unwrap_or(0));
-    Ok((
-        Number {
-            num,
-            den,
-            step_den: den,
-        },
-        rest,
-    ))
+    Ok((Number { num, den, step_den: den }, rest))
 }
 
 /// `1/8` after `1`, or ` 1/2` after `1`; text that is no fraction is left for the unit.
@@ -77,28 +68,14 @@ fn fraction(whole: Number, rest: &str) -> (Number, &str) {
         return (whole, rest);
     }
     if let Some((den, rest)) = rest.strip_prefix('/').and_then(positive) {
-        return (
-            Number {
-                num: whole.num,
-                den,
-                step_den: den,
-            },
-            rest,
-        );
+        return (Number { num: whole.num, den, step_den: den }, rest);
     }
     let spaced = rest.trim_start();
     if spaced.len() < rest.len()
         && let Some((num, after)) = positive(spaced)
         && let Some((den, after)) = after.strip_prefix('/').and_then(positive)
     {
-        return (
-            Number {
-                num: whole.num * den + num,
-                den,
-                step_den: den,
-            },
-            after,
-        );
+        return (Number { num: whole.num * den + num, den, step_den: den }, after);
     }
     (whole, rest)
 }
@@ -130,16 +107,7 @@ mod tests {
 
     #[test]
     fn ties_go_to_the_even_neighbour() {
-        let cases = [
-            (5, 2, 2),
-            (7, 2, 4),
-            (-5, 2, -2),
-            (-7, 2, -4),
-            (1, 3, 0),
-            (2, 3, 1),
-            (-1, 3, 0),
-            (-2, 3, -1),
-        ];
+        let cases = [(5, 2, 2), (7, 2, 4), (-5, 2, -2), (-7, 2, -4), (1, 3, 0), (2, 3, 1), (-1, 3, 0), (-2, 3, -1)];
         for (num, den, expected) in cases {
             assert_eq!(round_half_even(num, den), expected, "{num}/{den}");
         }
@@ -154,22 +122,9 @@ mod tests {
         assert_eq!(read("0,125 in"), Ok((125, 1000, 1000, "in".to_owned())));
         assert_eq!(read("\u{2212}5 C"), Ok((-5, 1, 1, "C".to_owned())));
         assert_eq!(read("1,000 g"), Err(UnitError::TwoReadings));
-        for bad in [
-            "",
-            "g",
-            ".",
-            "1.",
-            ".5 g",
-            "1.2.3 g",
-            "1/0 in x",
-            "--1 g",
-            "1234567890123456 g",
-        ] {
+        for bad in ["", "g", ".", "1.", ".5 g", "1.2.3 g", "1/0 in x", "--1 g", "1234567890123456 g"] {
             let got = split(bad, "1 g");
-            assert!(
-                got.is_err() || got.is_ok_and(|(_, unit)| unit.starts_with('/')),
-                "{bad}"
-            );
+            assert!(got.is_err() || got.is_ok_and(|(_, unit)| unit.starts_with('/')), "{bad}");
         }
     }
 }

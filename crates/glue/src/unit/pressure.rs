@@ -23,10 +23,7 @@ mod tests {
     #[test]
     fn pounds_per_square_inch() {
         assert_eq!(Pressure::parse("150 psi").map(|t| t.value.pa()), Ok(1_034_214));
-        assert_eq!(
-            Pressure::parse("1.0 MPa").map(|t| (t.value.pa(), t.step)),
-            Ok((1_000_000, 100_000))
-        );
+        assert_eq!(Pressure::parse("1.0 MPa").map(|t| (t.value.pa(), t.step)), Ok((1_000_000, 100_000)));
         assert!(Pressure::parse("0 psi").is_err());
     }
 }

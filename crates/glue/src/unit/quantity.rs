@@ -19,12 +19,7 @@ pub struct Scale {
 impl Scale {
     /// A unit that is a plain multiple of the storage unit.
     pub const fn times(names: &'static [&'static str], num: i128, den: i128) -> Scale {
-        Scale {
-            names,
-            num,
-            add: 0,
-            den,
-        }
+        Scale { names, num, add: 0, den }
     }
 }
 
@@ -51,11 +46,7 @@ impl Table {
     /// Value and step in the storage unit, inside the range.
     pub fn read(&self, text: &str, default_unit: Option<&str>) -> Result<(i64, i64), UnitError> {
         let (number, unit) = number::split(text, self.example)?;
-        let scale = self.scale(if unit.is_empty() {
-            default_unit.unwrap_or("")
-        } else {
-            unit
-        })?;
+        let scale = self.scale(if unit.is_empty() { default_unit.unwrap_or("") } else { unit })?;
         Ok((self.ranged(value(number, scale))?, step(number, scale)))
     }
 
@@ -67,15 +58,8 @@ impl Table {
         let exact = self.scales.iter().find(|scale| scale.names.contains(&unit));
         let lower = unit.to_lowercase();
         exact
-            .or_else(|| {
-                self.scales
-                    .iter()
-                    .find(|scale| scale.names.iter().any(|name| name.to_lowercase() == lower))
-            })
-            .ok_or_else(|| UnitError::UnitUnknown {
-                unit: unit.chars().take(40).collect(),
-                units: self.units,
-            })
+            .or_else(|| self.scales.iter().find(|scale| scale.names.iter().any(|name| name.to_lowercase() == lower)))
+            .ok_or_else(|| UnitError::UnitUnknown { unit: unit.chars().take(40).collect(), units: self.units })
     }
 
     /// A value if it lies inside the range.

@@ -35,10 +35,7 @@ impl RatioText {
         if resin_ppm.max(hardener_ppm) / 100 > resin_ppm.min(hardener_ppm) {
             return Err(UnitError::OutOfRange { range: RANGE });
         }
-        Ok(RatioText {
-            resin_ppm,
-            hardener_ppm,
-        })
+        Ok(RatioText { resin_ppm, hardener_ppm })
     }
 }
 

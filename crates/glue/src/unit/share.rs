@@ -2,10 +2,7 @@
 
 use super::quantity::{Scale, quantity};
 
-const SHARE: [Scale; 2] = [
-    Scale::times(&["%", "percent", "% RH", "%RH"], 10_000, 1),
-    Scale::times(&["ppm"], 1, 1),
-];
+const SHARE: [Scale; 2] = [Scale::times(&["%", "percent", "% RH", "%RH"], 10_000, 1), Scale::times(&["ppm"], 1, 1)];
 
 quantity! {
     /// Moisture of wood, mass of water per mass of dry wood, ppm.

@@ -47,23 +47,11 @@ mod tests {
 
     #[test]
     fn inches_by_fraction() {
-        assert_eq!(
-            Length::parse("1/8 in").map(|t| (t.value.um(), t.step)),
-            Ok((3_175, 3_175))
-        );
-        assert_eq!(
-            Length::parse("1 1/2 in").map(|t| (t.value.um(), t.step)),
-            Ok((38_100, 12_700))
-        );
-        assert_eq!(
-            Length::parse("12mm").map(|t| (t.value.um(), t.step)),
-            Ok((12_000, 1_000))
-        );
+        assert_eq!(Length::parse("1/8 in").map(|t| (t.value.um(), t.step)), Ok((3_175, 3_175)));
+        assert_eq!(Length::parse("1 1/2 in").map(|t| (t.value.um(), t.step)), Ok((38_100, 12_700)));
+        assert_eq!(Length::parse("12mm").map(|t| (t.value.um(), t.step)), Ok((12_000, 1_000)));
         assert_eq!(Area::parse("2 in²").map(|t| t.value.mm2()), Ok(1_290));
-        assert_eq!(
-            Volume::parse("50 ml").map(|t| (t.value.ul(), t.step)),
-            Ok((50_000, 1_000))
-        );
+        assert_eq!(Volume::parse("50 ml").map(|t| (t.value.ul(), t.step)), Ok((50_000, 1_000)));
         assert!(Length::parse("0 mm").is_err());
     }
 }

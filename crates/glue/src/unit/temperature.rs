@@ -3,25 +3,10 @@
 use super::quantity::{Scale, quantity};
 
 const TEMPERATURE: [Scale; 3] = [
-    Scale {
-        names: &["C", "°C", "º C", "° C", "degC"],
-        num: 1_000,
-        add: 273_150,
-        den: 1,
-    },
+    Scale { names: &["C", "°C", "º C", "° C", "degC"], num: 1_000, add: 273_150, den: 1 },
     // K = (F + 459.67) × 5/9
-    Scale {
-        names: &["F", "°F", "º F", "° F", "degF"],
-        num: 5_000,
-        add: 2_298_350,
-        den: 9,
-    },
-    Scale {
-        names: &["K"],
-        num: 1_000,
-        add: 0,
-        den: 1,
-    },
+    Scale { names: &["F", "°F", "º F", "° F", "degF"], num: 5_000, add: 2_298_350, den: 9 },
+    Scale { names: &["K"], num: 1_000, add: 0, den: 1 },
 ];
 
 quantity! {
@@ -67,16 +52,11 @@ mod tests {
 
     #[test]
     fn seven_hundred_fahrenheit_is_out_of_range() {
-        let expected = UnitError::OutOfRange {
-            range: AirTemperature::RANGE,
-        };
+        let expected = UnitError::OutOfRange { range: AirTemperature::RANGE };
         assert_eq!(AirTemperature::parse("700 °F"), Err(expected));
         assert!(CureTemperature::parse("700 F").is_err());
         assert!(CureTemperature::parse("120 C").is_ok());
-        assert!(matches!(
-            AirTemperature::parse("70"),
-            Err(UnitError::UnitMissing { .. })
-        ));
+        assert!(matches!(AirTemperature::parse("70"), Err(UnitError::UnitMissing { .. })));
         assert!(AirTemperature::parse_in("70", "F").is_ok());
     }
 

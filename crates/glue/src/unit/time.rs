@@ -28,15 +28,10 @@ pub struct DurationRange {
 impl DurationRange {
     /// Reads `45 min`, `4-6 h`, `4 – 6 h`, `4 to 6 h` or `50 min - 1 h`.
     pub fn parse(text: &str) -> Result<DurationRange, UnitError> {
-        let ends = ["-", "–", "—", " to ", ".."]
-            .iter()
-            .find_map(|mark| text.split_once(mark));
+        let ends = ["-", "–", "—", " to ", ".."].iter().find_map(|mark| text.split_once(mark));
         let Some((low, high)) = ends else {
             let value = Duration::parse(text)?.value;
-            return Ok(DurationRange {
-                low: value,
-                high: value,
-            });
+            return Ok(DurationRange { low: value, high: value });
         };
         let high_end: Typed<Duration> = Duration::parse(high)?;
         let unit: String = high.trim_start().chars().skip_while(|c| !c.is_alphabetic()).collect();
@@ -44,10 +39,7 @@ impl DurationRange {
         if low > high_end.value {
             return Err(UnitError::Backwards);
         }
-        Ok(DurationRange {
-            low,
-            high: high_end.value,
-        })
+        Ok(DurationRange { low, high: high_end.value })
     }
 }
 

@@ -137,7 +137,7 @@ fn spar(n: u64, parts: u64) -> Vec<Draft> {
     let mut about = vec![joint.clone(), pot.clone()];
     about.extend(members.iter().cloned());
     vec![
-        draft(pot.clone(), batch(&format!("Tue {n}")), &[pot.clone()], T0),
+        draft(pot.clone(), batch(&format!("Tue {n}")), std::slice::from_ref(&pot), T0),
         draft(joint.clone(), bond(n, &pot, &members[0]), &about, T0),
         draft(scattered(6, n), press("all-tight", Some(&joint), None), &about, T0),
     ]

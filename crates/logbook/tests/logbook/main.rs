@@ -1,4 +1,5 @@
 //! The store's own tests, one binary.
+#![expect(clippy::unwrap_used, reason = "in a test, what cannot go on stops it and says where")]
 
 mod canon;
 mod common;

@@ -15,13 +15,18 @@ fn minute(at: i64) -> i64 {
 fn furnish(book: &mut Book) -> [Id; 4] {
     let [place_, part_, batch_, bond_] = [id(2, 1), id(3, 1), id(4, 1), id(5, 1)];
     act(book, &stamp(1, minute(1)), vec![draft(place_.clone(), place("bench"), &[], minute(1))], &[]).unwrap();
-    act(book, &stamp(2, minute(2)), vec![draft(part_.clone(), part("R3-L"), &[part_.clone()], minute(2))], &[])
-        .unwrap();
+    act(
+        book,
+        &stamp(2, minute(2)),
+        vec![draft(part_.clone(), part("R3-L"), std::slice::from_ref(&part_), minute(2))],
+        &[],
+    )
+    .unwrap();
     act(
         book,
         &stamp(3, minute(3)),
         vec![
-            draft(batch_.clone(), batch("Tue 1"), &[batch_.clone()], minute(3)),
+            draft(batch_.clone(), batch("Tue 1"), std::slice::from_ref(&batch_), minute(3)),
             draft(
                 bond_.clone(),
                 bond(1, &batch_, &part_),
@@ -45,7 +50,7 @@ fn an_act_comes_back_as_it_was_stored() {
     act(
         &mut book,
         &stamp(4, minute(4)),
-        vec![draft(id(6, 1), press("all-tight", Some(&bond_), None), &[bond_.clone()], minute(4))],
+        vec![draft(id(6, 1), press("all-tight", Some(&bond_), None), std::slice::from_ref(&bond_), minute(4))],
         &[],
     )
     .unwrap();
@@ -107,26 +112,46 @@ fn names_follow_corrections_withdrawals_and_revisions() {
     let mut book = book(&folder.path().join("shop.glue"));
     let [_, part_, ..] = furnish(&mut book);
     let other = id(3, 2);
-    act(&mut book, &stamp(5, minute(5)), vec![draft(other.clone(), part("R4-L"), &[other.clone()], minute(5))], &[])
-        .unwrap();
-    let fix = correction(id(7, 1), &part_, part("R3-R"), &[part_.clone()], minute(2));
+    act(
+        &mut book,
+        &stamp(5, minute(5)),
+        vec![draft(other.clone(), part("R4-L"), std::slice::from_ref(&other), minute(5))],
+        &[],
+    )
+    .unwrap();
+    let fix = correction(id(7, 1), &part_, part("R3-R"), std::slice::from_ref(&part_), minute(2));
     act(&mut book, &stamp(6, minute(6)), vec![fix], &[]).unwrap();
     assert_eq!(book.find(Noun::Part, "R3-L").unwrap(), Vec::<Id>::new());
-    assert_eq!(book.find(Noun::Part, "R3-R").unwrap(), [part_.clone()]);
-    assert_eq!(book.find(Noun::Part, &part_).unwrap(), [part_.clone()]);
+    assert_eq!(book.find(Noun::Part, "R3-R").unwrap(), std::slice::from_ref(&part_));
+    assert_eq!(book.find(Noun::Part, &part_).unwrap(), std::slice::from_ref(&part_));
     assert_eq!(book.find(Noun::Place, &part_).unwrap(), Vec::<Id>::new());
     // The correction is withdrawn: the old mark is back.
-    act(&mut book, &stamp(7, minute(7)), vec![draft(id(8, 1), withdrawn(&id(7, 1)), &[part_.clone()], minute(7))], &[])
-        .unwrap();
-    assert_eq!(book.find(Noun::Part, "R3-L").unwrap(), [part_.clone()]);
+    act(
+        &mut book,
+        &stamp(7, minute(7)),
+        vec![draft(id(8, 1), withdrawn(&id(7, 1)), std::slice::from_ref(&part_), minute(7))],
+        &[],
+    )
+    .unwrap();
+    assert_eq!(book.find(Noun::Part, "R3-L").unwrap(), std::slice::from_ref(&part_));
     // The part is withdrawn, then that withdrawal is.
-    act(&mut book, &stamp(8, minute(8)), vec![draft(id(8, 2), withdrawn(&part_), &[part_.clone()], minute(8))], &[])
-        .unwrap();
+    act(
+        &mut book,
+        &stamp(8, minute(8)),
+        vec![draft(id(8, 2), withdrawn(&part_), std::slice::from_ref(&part_), minute(8))],
+        &[],
+    )
+    .unwrap();
     assert_eq!(book.find(Noun::Part, "R3-L").unwrap(), Vec::<Id>::new());
     assert_eq!(book.find(Noun::Part, &part_).unwrap(), Vec::<Id>::new());
     assert_eq!(book.list(Noun::Part).unwrap(), [("R4-L".to_owned(), other)]);
-    act(&mut book, &stamp(9, minute(9)), vec![draft(id(8, 3), withdrawn(&id(8, 2)), &[part_.clone()], minute(9))], &[])
-        .unwrap();
+    act(
+        &mut book,
+        &stamp(9, minute(9)),
+        vec![draft(id(8, 3), withdrawn(&id(8, 2)), std::slice::from_ref(&part_), minute(9))],
+        &[],
+    )
+    .unwrap();
     assert_eq!(book.find(Noun::Part, "R3-L").unwrap(), [part_]);
 }
 
@@ -174,14 +199,14 @@ fn what_may_be_live() {
     act(
         &mut book,
         &stamp(6, minute(6)),
-        vec![draft(id(6, 2), press("pot-done", None, Some(&batch_)), &[batch_.clone()], minute(6))],
+        vec![draft(id(6, 2), press("pot-done", None, Some(&batch_)), std::slice::from_ref(&batch_), minute(6))],
         &[],
     )
     .unwrap();
     assert_eq!(book.live().unwrap(), Default::default());
     act(&mut book, &stamp(7, minute(7)), vec![draft(id(8, 1), withdrawn(&id(6, 1)), &about, minute(7))], &[]).unwrap();
-    assert_eq!(book.live().unwrap().bonds, [bond_.clone()]);
-    book.transact(|book| book.rest(&[bond_.clone()])).unwrap();
+    assert_eq!(book.live().unwrap().bonds, std::slice::from_ref(&bond_));
+    book.transact(|book| book.rest(std::slice::from_ref(&bond_))).unwrap();
     assert_eq!(book.live().unwrap().bonds, Vec::<Id>::new());
     act(
         &mut book,
@@ -271,7 +296,11 @@ fn boots_home_and_a_second_log() {
     let mut book = book(&folder.path().join("shop.glue"));
     furnish(&mut book);
     let turns = |book: &Book| -> Vec<(u64, bool)> {
-        book.turns(&book.own().unwrap().unwrap().log).unwrap().into_iter().map(|turn| (turn.entry.seq, turn.starts)).collect()
+        book.turns(&book.own().unwrap().unwrap().log)
+            .unwrap()
+            .into_iter()
+            .map(|turn| (turn.entry.seq, turn.starts))
+            .collect()
     };
     assert_eq!(turns(&book), [(0, true)]);
     let size = book.own().unwrap().unwrap().size;
