@@ -124,7 +124,7 @@ fn insert(connection: &Connection, rows: &Rows) {
 }
 
 /// One press after another: through the store, and the same rows by plain SQL into a copy of the same book.
-pub fn by_hand() {
+fn by_hand() {
     const ACTS: u64 = 600;
     let folder = tempfile::tempdir().unwrap();
     let at = |name: &str| folder.path().join(name);

@@ -1,7 +1,9 @@
 //! Ratios in one run.
 
 mod glue;
+mod logbook;
 
 fn main() {
     glue::run();
+    logbook::run();
 }
