@@ -131,9 +131,19 @@ pub fn title(dues: &[Due]) -> String {
         Some(Kind::ReasonsOwed) => "Reasons are owed",
         None => &kind,
     };
+    let loud = dues.iter().filter(|due| due.kind.loud()).count();
+    let counted = |count: usize, word: &str| match count {
+        0 => None,
+        1 => Some(format!("1 {word}")),
+        many => Some(format!("{many} {word}s")),
+    };
     match dues.len() {
         0 | 1 => headline.to_owned(),
-        count => format!("{headline} ({count} alarms)"),
+        all => {
+            let parts: Vec<String> =
+                [counted(loud, "alarm"), counted(all - loud, "notice")].into_iter().flatten().collect();
+            format!("{headline} ({})", parts.join(", "))
+        }
     }
 }
 
