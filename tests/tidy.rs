@@ -375,3 +375,39 @@ fn faults(files: &[File]) -> Vec<String> {
 fn every_seeded_fault_names_its_tests() {
     holds(faults, &[File::new("tests/faults/01-x.patch", "--- a\n+++ b\n")]);
 }
+
+/// Links between pages lead somewhere.
+fn links(files: &[File]) -> Vec<String> {
+    let mut complaints = Vec::new();
+    for page in files.iter().filter(|file| file.ends(".md")) {
+        let folder = Path::new(&page.path).parent().unwrap_or(Path::new(""));
+        let targets = page.text.split("](").skip(1).filter_map(|rest| rest.split(')').next());
+        let inner = targets.filter(|target| !target.contains("://") && !target.starts_with('#'));
+        for target in inner.map(|target| target.split('#').next().unwrap_or(target)) {
+            let wanted = plain(&folder.join(target));
+            if !files.iter().any(|file| file.path == wanted) {
+                complaints.push(format!("{}: a link to {target}, which is not there", page.path));
+            }
+        }
+    }
+    complaints
+}
+
+/// A path without `..`.
+fn plain(path: &Path) -> String {
+    let mut parts: Vec<String> = Vec::new();
+    for part in path.iter().map(|part| part.to_string_lossy().into_owned()) {
+        if part == ".." {
+            parts.pop();
+        } else {
+            parts.push(part);
+        }
+    }
+    parts.join("/")
+}
+
+#[test]
+fn every_link_between_pages_leads_somewhere() {
+    let there = || File::new("docs/b.md", "# B\nsee [A](../a.md#top) and [far](https://example.org/)\n");
+    holds(links, &[File::new("a.md", "# A\nsee [B](docs/b.md) and [C](docs/c.md)\n"), there()]);
+}

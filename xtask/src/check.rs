@@ -2,15 +2,17 @@
 
 use crate::Step;
 use crate::packages::{self, ALL, TO_RUN};
-use crate::shell::{cargo, command, root, run_cargo};
+use crate::shell::{cargo, command, root, run, run_cargo};
 
 const SCHEMA: &str = "docs/schema.json";
 
-/// Format, lints, tidy, generated files.
+/// Format, lints, pages of the code, tidy, generated files.
 pub fn check() -> Step {
     packages::install(&ALL[..TO_RUN])?;
     run_cargo(&["fmt", "--all", "--check"])?;
     run_cargo(&["clippy", "--workspace", "--all-targets", "--", "--deny", "warnings"])?;
+    let mut pages = command(&cargo(), &["doc", "--quiet", "--workspace", "--no-deps", "--exclude", "xtask"]);
+    run(pages.env("RUSTDOCFLAGS", "--deny warnings"))?;
     run_cargo(&["test", "--quiet", "--package", "tests", "--test", "tidy"])?;
     let stored = std::fs::read(root().join(SCHEMA)).map_err(|why| format!("{SCHEMA}: {why}"))?;
     if stored != schema()? {
