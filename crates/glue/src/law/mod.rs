@@ -60,21 +60,21 @@ impl Lean {
         }
     }
 
-    /// Slope below the points: the slow one takes the higher of both energies.
-    fn colder(self, fitted: f64, class: Option<Energy>) -> f64 {
-        match (self, class) {
-            (Lean::Slow, Some(class)) => fitted.max(class.high / GAS),
-            (Lean::Fast, Some(class)) => fitted.min(class.low / GAS),
-            _ => fitted,
+    /// Slope below the points: the slow one takes the highest of the energies fitted and the class's.
+    fn colder(self, fitted: [f64; 3], class: Option<Energy>) -> f64 {
+        match self {
+            Lean::Slow => fitted.into_iter().chain(class.map(|class| class.high / GAS)).fold(0.0, f64::max),
+            Lean::Middle => fitted[1],
+            Lean::Fast => fitted.into_iter().chain(class.map(|class| class.low / GAS)).fold(f64::INFINITY, f64::min),
         }
     }
 
-    /// Slope above the points: the slow one takes the lower of both energies.
-    fn hotter(self, fitted: f64, class: Option<Energy>) -> f64 {
-        match (self, class) {
-            (Lean::Slow, Some(class)) => fitted.min(class.low / GAS),
-            (Lean::Fast, Some(class)) => fitted.max(class.high / GAS),
-            _ => fitted,
+    /// Slope above the points: the slow one takes the lowest of the energies fitted and the class's.
+    fn hotter(self, fitted: [f64; 3], class: Option<Energy>) -> f64 {
+        match self {
+            Lean::Slow => fitted.into_iter().chain(class.map(|class| class.low / GAS)).fold(f64::INFINITY, f64::min),
+            Lean::Middle => fitted[1],
+            Lean::Fast => fitted.into_iter().chain(class.map(|class| class.high / GAS)).fold(0.0, f64::max),
         }
     }
 }
@@ -199,26 +199,36 @@ fn slope(colder: &Known, hotter: &Known, lean: Lean) -> f64 {
     libm::log(lean.time(colder) / lean.time(hotter)) / (1.0 / colder.at_k - 1.0 / hotter.at_k)
 }
 
-/// Exact between the points; outside, from the nearest one with the worse of its own and the class's energy. None if
-/// hotter is anywhere not quicker.
+/// Ea/R between two points through their long ends, middles and short ends.
+fn slopes(two: &[Known]) -> Option<[f64; 3]> {
+    let [colder, hotter] = two else { return None };
+    Some([Lean::Slow, Lean::Middle, Lean::Fast].map(|lean| slope(colder, hotter, lean)))
+}
+
+/// Exact between the points; outside, from the nearest one with the worst of the fitted and the class's energy. Where a
+/// sheet gives ranges, their ends and middles give three fits, and the worst of them counts: a safe bound that is easier
+/// than the expected one would be none. None if hotter is anywhere not quicker.
 fn pieces(points: &[Known], energy: Option<Energy>, lean: Lean) -> Option<Curve> {
-    let slopes: Vec<f64> = points.windows(2).map(|two| slope(&two[0], &two[1], lean)).collect();
-    if slopes.is_empty() || slopes.iter().any(|b| b.is_nan() || *b <= 0.0) {
+    let own: Vec<f64> = points.windows(2).map(|two| slope(&two[0], &two[1], lean)).collect();
+    if own.is_empty() || own.iter().any(|b| b.is_nan() || *b <= 0.0) {
         return None;
     }
     let (first, last) = (points.first()?, points.last()?);
-    let mut all = vec![(first.at_k, through(first, lean, lean.colder(*slopes.first()?, energy)))];
-    all.extend(points.windows(2).zip(&slopes).map(|(two, b)| (two[1].at_k, through(&two[1], lean, *b))));
-    all.push((f64::INFINITY, through(last, lean, lean.hotter(*slopes.last()?, energy))));
+    let below = slopes(points.get(..2)?)?;
+    let above = slopes(points.get(points.len() - 2..)?)?;
+    let mut all = vec![(first.at_k, through(first, lean, lean.colder(below, energy)))];
+    all.extend(points.windows(2).zip(&own).map(|(two, b)| (two[1].at_k, through(&two[1], lean, *b))));
+    all.push((f64::INFINITY, through(last, lean, lean.hotter(above, energy))));
     Some(Curve::new(all))
 }
 
 /// Three and more: the line for expected; else the worse of the prediction band's edge and the straight pieces (which
 /// go on outside with their outermost slope). On its safe side the curve is kept from turning back: where a band opens
-/// so fast that hotter would be slower, the value at the outermost point holds.
+/// so fast that hotter would be slower, the value at the outermost point holds. The line through the middles of ranges
+/// counts among the worse too, so that no bound is easier than the expected one.
 fn fitted(points: &[Known], direction: Direction, lean: Lean) -> Option<Curve> {
-    let spots: Vec<(f64, f64)> = points.iter().map(|p| (1.0 / p.at_k, libm::log(lean.time(p)))).collect();
-    let fit = fit::fit(&spots)?;
+    let fit = line_through(points, lean)?;
+    let middle = line_through(points, Lean::Middle).map(|fit| Form::Straight { a: fit.a, b: fit.b })?;
     let straight = pieces(points, None, lean)?;
     if fit.b <= 0.0 {
         return None;
@@ -231,7 +241,7 @@ fn fitted(points: &[Known], direction: Direction, lean: Lean) -> Option<Curve> {
     let h = if slow { fit.qs } else { -fit.qs };
     let edge = if h == 0.0 { line } else { Form::Edge { fit, h } };
     let breaks: Vec<f64> = points.iter().map(|point| point.at_k).collect();
-    let two = |t: f64| vec![edge, straight.piece(straight.find(t)).1];
+    let two = |t: f64| vec![edge, middle, straight.piece(straight.find(t)).1];
     let outer = outermost(&breaks, two, slow);
     let is_safe = slow == (direction == Direction::MustReach);
     if !is_safe {
@@ -239,8 +249,13 @@ fn fitted(points: &[Known], direction: Direction, lean: Lean) -> Option<Curve> {
     }
     let end = if slow { points.last()? } else { points.first()? };
     let hold = Form::Constant(1.0 / outer.time_ms(end.at_k));
-    let three = |t: f64| vec![edge, straight.piece(straight.find(t)).1, hold];
+    let three = |t: f64| vec![edge, middle, straight.piece(straight.find(t)).1, hold];
     Some(outermost(&breaks, three, slow))
+}
+
+fn line_through(points: &[Known], lean: Lean) -> Option<fit::Fit> {
+    let spots: Vec<(f64, f64)> = points.iter().map(|p| (1.0 / p.at_k, libm::log(lean.time(p)))).collect();
+    fit::fit(&spots)
 }
 
 #[cfg(test)]
