@@ -55,6 +55,16 @@ def student_975(n):
     return (low + high) / 2
 
 
+def line(points):
+    """Least squares of ln t on 1/T: mean x, mean y, slope, residual sum of squares, sum of squares of x."""
+    x, y = [1 / at for at, _ in points], [log(t) for _, t in points]
+    n = len(x)
+    xm, ym = sum(x) / n, sum(y) / n
+    sxx = sum((a - xm) ** 2 for a in x)
+    slope = sum((a - xm) * (b - ym) for a, b in zip(x, y)) / sxx
+    return xm, ym, slope, sum((b - ym - slope * (a - xm)) ** 2 for a, b in zip(x, y)), sxx
+
+
 class Law:
     """One limit of one card as a function of temperature, for one of the three bounds.
 
@@ -69,9 +79,10 @@ class Law:
         self.longer = None if bound == "expected" else longer
         self.energy = energies(adhesive, clock)
         self.points = sorted((at, self._end(low, high)) for at, low, high in points)
-        self.middle = sorted((at, (low + high) / 2) for at, low, high in points)
+        self.ends = [sorted((at, f(low, high)) for at, low, high in points)
+                     for f in (lambda a, b: a, lambda a, b: (a + b) / 2, lambda a, b: b)]
         self.lowest, self.highest = self.points[0][0], self.points[-1][0]
-        self.refused, self._cap = None, None
+        self.refused, self._cap, self.outer = None, None, {}
         if len(self.points) == 1 and not self.energy:
             self.refused = "one point and no energy for the class"
         if len(self.points) >= 2:
@@ -79,41 +90,41 @@ class Law:
         # Where the slope breaks: integrals are split there.
         self.kinks = sorted({at for at, _ in self.points})
 
+    @property
+    def end(self):
+        """Which end of a range this bound takes."""
+        return "middle" if self.longer is None else "high" if self.longer else "low"
+
     def _end(self, low, high):
         if self.longer is None:
             return (low + high) / 2
         return high if self.longer else low
 
     def _fit(self):
-        x = [1 / at for at, _ in self.points]
-        y = [log(t) for _, t in self.points]
-        n = len(x)
-        xm, ym = sum(x) / n, sum(y) / n
-        sxx = sum((a - xm) ** 2 for a in x)
-        if sxx == 0:
-            self.refused = "points at one temperature"
+        n = len(self.points)
+        if n != len({at for at, _ in self.points}):
+            self.refused = "two numbers at one temperature"
             return
-        slope = sum((a - xm) * (b - ym) for a, b in zip(x, y)) / sxx
-        self.fitted = slope * R
-        if n == 2 and not FIT_LOWEST <= self._middle_energy() <= FIT_HIGHEST:
+        self.fits = [line(ends) for ends in self.ends]
+        if n == 2 and not FIT_LOWEST <= self.fits[1][2] * R <= FIT_HIGHEST:
             self.refused = "fitted energy outside 25 to 110 kJ/mol"
+        if any(t <= u for ends in self.ends for (_, t), (_, u) in zip(ends, ends[1:])):
+            self.refused = "hotter is not quicker"
+        xm, ym, slope, sse, sxx = self.fits[("low", "middle", "high").index(self.end)]
+        self.fitted = slope * R
         if n >= 3:
-            sse = sum((b - ym - slope * (a - xm)) ** 2 for a, b in zip(x, y))
             self.line = (xm, ym, slope, sqrt(sse / (n - 2)), sxx, n, student_975(n - 2))
-
-    def _middle_energy(self):
-        (a, ta), (b, tb) = self.middle
-        return R * log(ta / tb) / (1 / a - 1 / b)
 
     def _worse(self, times):
         return max(times) if self.longer else min(times)
 
-    def _choices(self, fitted):
-        mid = self.energy[1] if self.energy else None
+    def _choices(self, pair):
+        """Energies that may hold outside the points: of the class, and of the fits through all ends of ranges, since
+        a safe bound easier than the expected one would be none. `pair`: the outer two points, or None."""
+        own = [R * line([ends[i] for i in pair])[2] for ends in self.ends] if pair else []
         if self.longer is None:
-            return [fitted if fitted is not None else mid]
-        ends = [self.energy[0], self.energy[2]] if self.energy else []
-        return ends if fitted is None else ends + [fitted]
+            return [own[1] if own else self.energy[1]]
+        return own + ([self.energy[0], self.energy[2]] if self.energy and len(self.points) < 3 else [])
 
     def _piece(self, at):
         """The straight (1/T, ln t) piece through the neighbouring points, the end pieces going on."""
@@ -128,24 +139,35 @@ class Law:
     def uncapped(self, at):
         """Seconds asked for at `at`, without caps."""
         p = self.points
-        if len(p) == 1:
-            return self._worse_of(p[0], at, None)
-        if len(p) == 2:
-            if p[0][0] <= at <= p[1][0]:
-                return self._piece(at)
-            return self._worse_of(p[0] if at < p[0][0] else p[1], at, self.fitted)
+        if len(p) >= 3:
+            return self._banded(at)
+        return self._pieces(at)
+
+    def _pieces(self, at):
+        """Exact between points; outside from the nearest with the worst energy."""
+        p = self.points
+        if len(p) > 1 and p[0][0] <= at <= p[-1][0]:
+            return self._piece(at)
+        point, pair = (p[0], [0, 1]) if at < p[0][0] else (p[-1], [-2, -1])
+        times = [scaled(point[1], point[0], e, at) for e in self._outer(pair if len(p) > 1 else None)]
+        return times[0] if self.longer is None else self._worse(times)
+
+    def _outer(self, pair):
+        key = pair[0] if pair else None
+        if key not in self.outer:
+            self.outer[key] = self._choices(pair)
+        return self.outer[key]
+
+    def _banded(self, at):
+        """Three and more: the line; else the worst of the band, the pieces, and the line through the middles."""
         xm, ym, slope, s, sxx, n, q = self.line
         x = 1 / at
-        middle = ym + slope * (x - xm)
         if self.longer is None:
-            return exp(middle)
+            return exp(ym + slope * (x - xm))
         half = q * s * sqrt(1 + 1 / n + (x - xm) ** 2 / sxx)
-        band = exp(middle + half if self.longer else middle - half)
-        return self._worse([band, self._piece(at)])
-
-    def _worse_of(self, point, at, fitted):
-        times = [scaled(point[1], point[0], e, at) for e in self._choices(fitted)]
-        return times[0] if self.longer is None else self._worse(times)
+        band = exp(ym + slope * (x - xm) + (half if self.longer else -half))
+        mx, my, mslope, *_ = self.fits[1]
+        return self._worse([band, self._pieces(at), exp(my + mslope * (x - mx))])
 
     def seconds(self, at):
         """Seconds asked for at `at` kelvin, caps included: heat earns must-reach no more than the highest point, cold
