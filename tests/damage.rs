@@ -8,6 +8,8 @@ mod edits;
 mod files;
 #[path = "damage/outside.rs"]
 mod outside;
+#[path = "damage/ratio.rs"]
+mod ratio;
 
 use common::*;
 use logbook::checkpoint::Checkpoint;

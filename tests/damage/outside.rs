@@ -117,3 +117,20 @@ fn the_short_script_agrees() {
     let (fine, said) = script(&cut(&path, 290), Some(&checkpoint));
     assert!(!fine && said.contains("checkpoint"), "{said}");
 }
+
+#[test]
+fn the_lines_on_the_page_read_a_block() {
+    if Command::new("python3").arg("--version").output().is_err() {
+        return println!("SKIPPED: there is no python3 here, so the lines of docs/format.md were not tried");
+    }
+    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("../docs/format.md");
+    let page = std::fs::read_to_string(page).unwrap();
+    let lines = page.split("```python\n").nth(1).unwrap().split("```").next().unwrap();
+    let (_folder, path) = sound();
+    let connection = rusqlite::Connection::open(&path).unwrap();
+    let bytes: String = connection.query_row("SELECT hex(bytes) FROM block", [], |row| row.get(0)).unwrap();
+    let program = format!("{lines}\nprint(read(bytes.fromhex('{bytes}')))");
+    let output = Command::new("python3").args(["-c", &program]).output().unwrap();
+    let due = format!("('{}', 'logger', [({}, 290000, 290100, 290200, 450000)])\n", id(2, 1), T0 / 1000);
+    assert_eq!(String::from_utf8_lossy(&output.stdout), due, "{}", String::from_utf8_lossy(&output.stderr));
+}

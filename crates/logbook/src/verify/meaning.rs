@@ -1,10 +1,12 @@
 //! Depth *meaning*: canonical form, known kinds, references, exact order, and what entries state about others.
 
 use super::bytes::{block_bytes, block_digests, row_at};
+use super::ratio::{Again, Sources};
 use super::references::named;
 use super::{Look, StoredHashes, What};
 use crate::canon;
 use crate::checkpoint::root_text;
+use crate::entry::mix::Mix;
 use crate::entry::place::Readings;
 use crate::entry::{Body, Entry};
 use crate::store::Block;
@@ -28,6 +30,7 @@ struct Run {
     /// Models whose values were not worked out anew, with how many.
     models: BTreeMap<String, u64>,
     unknown: u64,
+    sources: Sources,
 }
 
 /// Where an entry stands.
@@ -92,6 +95,7 @@ impl Look<'_> {
         self.check_references(at, value, &entry, run);
         match &entry.body {
             Body::Readings(readings) => self.check_readings(at, readings, value),
+            Body::Mix(mix) | Body::TopUp(mix) => self.check_ratio(at, &entry, mix, run),
             Body::Issued(issued) => self.check_issued(at, &issued.counts, run),
             Body::LogStart(start) => start.continues.iter().for_each(|it| self.check_claim(at, it)),
             Body::CheckpointGiven(given) => self.check_claim(at, &given.checkpoint),
@@ -106,6 +110,7 @@ impl Look<'_> {
             Body::Unknown(..) => run.unknown += 1,
             _ => {}
         }
+        run.sources.meet(&entry);
         models_of(value, &mut run.models);
         for about in &entry.about {
             run.counts.insert(about.id.clone(), about.n);
@@ -187,6 +192,19 @@ impl Look<'_> {
         }
     }
 
+    /// A verdict on a ratio must come out again. One that was worked out does not count as not recomputed.
+    fn check_ratio(&mut self, at: &At, entry: &Entry, mix: &Mix, run: &mut Run) {
+        let Some(judged) = &mix.judged else { return };
+        match run.sources.judge(entry, mix) {
+            Again::Not => *run.models.entry(judged.model.clone()).or_insert(0) += 1,
+            Again::Same => {}
+            Again::Other(stored, due) => {
+                let sentence = format!("entry {} says the ratio was {stored}; worked out anew it is {due}", at.seq);
+                self.find(at.log, at.seq, What::ReadModel, sentence);
+            }
+        }
+    }
+
     /// The counts that an `issued` entry states are those before it.
     fn check_issued(&mut self, at: &At, counts: &[crate::entry::About], run: &Run) {
         for count in counts {
@@ -216,7 +234,8 @@ impl Look<'_> {
 fn models_of(value: &Value, models: &mut BTreeMap<String, u64>) {
     match value {
         Value::Object(fields) => {
-            if let Some(Value::String(model)) = fields.get("model") {
+            // A ratio's verdict is worked out anew in its own place.
+            if let Some(Value::String(model)) = fields.get("model").filter(|_| !fields.contains_key("verdict")) {
                 *models.entry(model.clone()).or_insert(0) += 1;
             }
             fields.values().for_each(|item| models_of(item, models));

@@ -7,6 +7,7 @@
 
 mod bytes;
 mod meaning;
+mod ratio;
 mod rebuild;
 mod references;
 mod schema;
