@@ -27,7 +27,8 @@ fn mixed(change: impl Fn(&mut RatioJudged)) -> Report {
     let mut book = book(&path);
     act(&mut book, &stamp(1, T0), vec![draft(id(2, 1), Body::Card(card()), &[], T0)], &[]).unwrap();
     let pot = id(4, 1);
-    act(&mut book, &stamp(2, T0), vec![draft(pot.clone(), batch("Tue 1"), &[pot.clone()], T0)], &[]).unwrap();
+    act(&mut book, &stamp(2, T0), vec![draft(pot.clone(), batch("Tue 1"), std::slice::from_ref(&pot), T0)], &[])
+        .unwrap();
     let grams = |mg: i64, typed: &str| Amount::Mass(Mass { mg, typed: typed.into(), step_mg: Some(100), by: None });
     let mut judged = RatioJudged {
         verdict: "within".into(),
