@@ -11,10 +11,16 @@ use std::sync::Arc;
 
 /// Half-width of a sensor's error unless it is calibrated, K (BOND.md "Clocks" 2).
 const UNCALIBRATED_K: f64 = 1.0;
-/// Minutes are read this far beyond the stretch asked for: readings up to two hours apart belong together, ms.
-const NEAR_MS: i64 = 3 * 3_600_000;
-/// Where a source is silent there, they are read this far, so that the rule for a long gap sees both its ends, ms.
-const AROUND_MS: i64 = 26 * 3_600_000;
+/// Minutes are read this far beyond the stretch asked for; where a source that speaks in it is silent there, further
+/// and further, so that the rule for a long gap sees both its ends, ms. A gap that reaches more than eight days beyond
+/// counts as open.
+const AROUND_MS: [i64; 3] = [3 * 3_600_000, 26 * 3_600_000, 8 * 24 * 3_600_000];
+
+/// Hand readings are read this far beyond the stretch, and the next one of each instrument however far, ms.
+const HAND_MS: i64 = 26 * 3_600_000;
+
+/// How far past the stretch asked for is read, ms.
+const AHEAD_MS: i64 = 7 * 24 * 3_600_000;
 
 /// The air of one place over a stretch, and what it was read from.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,18 +45,16 @@ struct Gathered {
 }
 
 impl Judge<'_> {
-    /// The air of a place for a stretch; read once per question, wider when asked wider.
+    /// The air of a place for a stretch. What was read last is kept; reading anew looks a week ahead, since bonds are
+    /// asked about in the order of their making.
     pub fn air(&self, place: &str, from_ms: i64, to_ms: i64) -> Result<Arc<PlaceAir>, Error> {
         let to_ms = to_ms.min(self.seen.at_ms);
         let known = self.airs.borrow().get(place).cloned();
-        let (mut from, mut to) = (from_ms, to_ms);
-        if let Some(known) = known {
-            if known.from_ms <= from_ms && known.to_ms >= to_ms {
-                return Ok(known);
-            }
-            (from, to) = (from.min(known.from_ms), to.max(known.to_ms));
+        if let Some(known) = known.filter(|known| known.from_ms <= from_ms && known.to_ms >= to_ms) {
+            return Ok(known);
         }
-        let air = Arc::new(self.read_air(place, from, to)?);
+        let ahead_ms = to_ms.saturating_add(AHEAD_MS).min(self.seen.at_ms);
+        let air = Arc::new(self.read_air(place, from_ms, ahead_ms)?);
         self.airs.borrow_mut().insert(place.to_owned(), air.clone());
         Ok(air)
     }
@@ -59,7 +63,7 @@ impl Judge<'_> {
         let mut sources: BTreeMap<String, Gathered> = BTreeMap::new();
         let mut vouched = Vec::new();
         let mut by_hand = Vec::new();
-        let (wide_from, wide_to) = (from_ms.saturating_sub(AROUND_MS), to_ms.saturating_add(AROUND_MS));
+        let (wide_from, wide_to) = (from_ms.saturating_sub(HAND_MS), to_ms.saturating_add(HAND_MS));
         let mut before: Option<i64> = None;
         let mut hand = settle(&self.book.hand_readings(place, wide_from, wide_to)?, self.seen);
         hand.sort_by_key(|one| (one.happened_ms, one.entry.order_ms, one.entry.seq));
@@ -94,17 +98,21 @@ impl Judge<'_> {
 
     /// Minutes of a stretch and as far around it as the gap rules look.
     fn minutes(&self, place: &str, from_ms: i64, to_ms: i64) -> Result<Vec<SourceMinutes>, Error> {
-        let read = |around: i64| {
-            let to_ms = to_ms.saturating_add(around).min(self.seen.at_ms);
-            self.book.minutes(place, from_ms.saturating_sub(around), to_ms, self.seen.known_ms)
-        };
-        let near = read(NEAR_MS)?;
-        let all_now = to_ms.saturating_add(NEAR_MS) >= self.seen.at_ms;
-        let speaks = |source: &SourceMinutes| {
-            let before = source.minutes.first().is_some_and(|first| first.at_ms <= from_ms);
-            before && (all_now || source.minutes.last().is_some_and(|last| last.at_ms >= to_ms))
-        };
-        if near.is_empty() || !near.iter().all(speaks) { read(AROUND_MS) } else { Ok(near) }
+        let mut found = Vec::new();
+        for (step, around) in AROUND_MS.into_iter().enumerate() {
+            let end_ms = to_ms.saturating_add(around).min(self.seen.at_ms);
+            found = self.book.minutes(place, from_ms.saturating_sub(around), end_ms, self.seen.known_ms)?;
+            let speaks = |source: &SourceMinutes| {
+                let before = source.minutes.first().is_some_and(|first| first.at_ms <= from_ms);
+                let after = source.minutes.last().is_some_and(|last| last.at_ms >= to_ms);
+                before && (after || end_ms >= self.seen.at_ms)
+            };
+            let enough = if found.is_empty() { step > 0 } else { found.iter().all(speaks) };
+            if enough {
+                break;
+            }
+        }
+        Ok(found)
     }
 
     /// Half-width of an instrument's temperature error, K.

@@ -14,6 +14,9 @@ use logbook::store::Error;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+/// A joint is closed within a day of its glue, ms.
+const DAY_MS: i64 = 24 * 3_600_000;
+
 /// Batches of a bond that share one card: the hardener of the oldest counts.
 struct OnCard {
     card: Option<Arc<CardInForce>>,
@@ -48,7 +51,8 @@ impl Judge<'_> {
         let Some(first) = pots.into_iter().chain(story.presses.first().map(|one| one.at_ms)).min() else {
             return Ok(());
         };
-        let to_ms = story.used(true).map_or(self.seen.at_ms, |one| one.at_ms).min(first.saturating_add(LONG_MS));
+        let to_ms =
+            story.used(true).map_or(self.seen.at_ms, |one| one.at_ms).min(first.saturating_add(LONG_MS + DAY_MS));
         let places = self.places(story)?;
         for (index, (since, place)) in places.iter().enumerate() {
             let until = places.get(index + 1).map_or(to_ms, |next| next.0);
