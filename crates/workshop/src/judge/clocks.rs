@@ -139,6 +139,7 @@ impl Judge<'_> {
         }
     }
 
+    /// One clock on one card; None: it is left out. Long because it fills one record field by field.
     fn prepare(
         &self,
         story: &BondStory,

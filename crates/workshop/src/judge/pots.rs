@@ -35,6 +35,7 @@ impl Judge<'_> {
         Ok(pots)
     }
 
+    /// One pot; None: nothing went in yet. Long because it fills one record field by field.
     fn prepare_pot(&self, batch: &BatchStory, story: Option<&BondStory>) -> Result<Option<Prepared>, Error> {
         let Some(started) = batch.started_ms() else {
             return Ok(None);
