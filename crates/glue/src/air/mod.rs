@@ -117,9 +117,11 @@ pub fn walk<W: Walker>(view: &View, path: &[Stay], from: f64, to: f64, walker: &
 fn walk_air<W: Walker>(view: &View, air: &Air, from: f64, to: f64, walker: &mut W) -> ControlFlow<()> {
     let mut sights: Vec<Sight> = air.sources.iter().map(|source| Sight::new(view, source, from)).collect();
     let mut values: Vec<Value> = Vec::with_capacity(sights.len());
+    // Lines alone, without a floor or a min-max thermometer that would change them.
+    let plain = air.vouched.is_empty() && air.sources.iter().all(|source| source.lowest.is_empty());
     let mut t = from;
     while t < to {
-        if let ([sight], true) = (sights.as_mut_slice(), air.vouched.is_empty()) {
+        if let ([sight], true) = (sights.as_mut_slice(), plain) {
             t = sight.run_of_lines(t, to, walker)?;
             if t >= to {
                 break;
