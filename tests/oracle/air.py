@@ -263,8 +263,9 @@ def pick(one, two, lowest):
                     hi = m
             cut = (lo + hi) / 2
         if not cut or not p.t0 < cut < p.t1:
-            # Two curves that come together may tie at the end: the start decides, the end if that ties.
-            d = d0 if d0 != 0 else d1
+            # Two curves may tie at an end, up to rounding: where they are furthest apart decides.
+            m = (p.t0 + p.t1) / 2
+            d = max((d0, p.at(m) - q.at(m), d1), key=abs)
             out.append(p if (d < 0) == lowest else q)
             continue
         one, two = p.cut(p.t0, cut), q.cut(cut, p.t1)

@@ -185,7 +185,8 @@ class Bound:
 
     def progress(self, t):
         """Adjusted progress at an instant; what was reached stays reached and is 1."""
-        if self.done is not None and self.done <= t:
+        # What the forecast alone brings about at this very instant is not yet so.
+        if self.done is not None and self.done <= t and not self.done == self.march.swing_at == t:
             return 1.0
         factor = self.factor * (self.allowance if t > self.march.swing_at else 1.0)
         return min(self.carried + self.march.progress(t) / factor, 1.0 - 1e-6)
