@@ -18,19 +18,19 @@ pub fn run() {
     flat();
 }
 
-fn median(mut times: Vec<Duration>) -> Duration {
+pub fn median(mut times: Vec<Duration>) -> Duration {
     times.sort();
     times[times.len() / 2]
 }
 
 #[expect(clippy::disallowed_methods, reason = "a benchmark measures time")]
-fn timed<T>(run: impl FnOnce() -> T) -> Duration {
+pub fn timed<T>(run: impl FnOnce() -> T) -> Duration {
     let began = Instant::now();
     std::hint::black_box(run());
     began.elapsed()
 }
 
-fn ratio(what: &str, this: Duration, other: Duration, limit: f64) {
+pub fn ratio(what: &str, this: Duration, other: Duration, limit: f64) {
     let ratio = this.as_secs_f64() / other.as_secs_f64();
     let verdict = if ratio <= limit { "within" } else { "OVER" };
     println!("{what}: {ratio:.3} ({this:.1?} / {other:.1?}), aim {limit}: {verdict}");
@@ -73,7 +73,7 @@ fn tight(n: u64, of: u64, part: &Id) -> Vec<Draft> {
 }
 
 /// A book with `bonds` bonds, nine entries each, over `parts` parts.
-fn filled(path: &Path, parts: u64, bonds: std::ops::Range<u64>) -> Book {
+pub fn filled(path: &Path, parts: u64, bonds: std::ops::Range<u64>) -> Book {
     let mut book = if bonds.start == 0 { book(path) } else { Book::open(path, Mode::Write).unwrap() };
     if bonds.start == 0 {
         let make = |n: u64| draft(scattered(3, n), part(&format!("P{n}")), &[scattered(3, n)], T0);

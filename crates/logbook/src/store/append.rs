@@ -1,6 +1,7 @@
 //! Appending: the only way anything gets into a log.
 
 use super::{Appended, Block, Book, Error, Head, place_of};
+use crate::canon;
 use crate::entry::read::ids_in;
 use crate::entry::{About, Body, Draft, Entry, Stamp};
 use crate::tree::{self, Edge, Hash};
@@ -128,16 +129,16 @@ impl Book {
         self.finish(place, entry, &subjects, coming)
     }
 
-    /// Indexes what the body, `corrects` and `person` name, and settles the order.
+    /// Indexes what the body, `corrects` and `person` name, wakes what was at rest, and settles the order.
     fn finish(
         &self,
         place: i64,
         mut entry: Entry,
         subjects: &BTreeSet<i64>,
-        coming: &Coming,
+        coming: &mut Coming,
     ) -> Result<(Entry, Vec<u8>), Error> {
-        let body = entry.body.write().map_err(|error| Error::Fault(error.to_string()))?;
-        let mut named = ids_in(&body);
+        let mut value = entry.to_value().map_err(|error| Error::Fault(error.to_string()))?;
+        let mut named = value.get("body").map(ids_in).unwrap_or_default();
         named.extend(entry.corrects.clone());
         let mut targets = BTreeSet::new();
         for id in &named {
@@ -155,19 +156,29 @@ impl Book {
         {
             entry.order_ms = entry.order_ms.max(order);
         }
-        let bytes = entry.to_bytes().map_err(|error| Error::Fault(error.0))?;
+        for subject in subjects.iter().filter(|subject| **subject != place) {
+            self.sql(include_str!("rest.sql"))?.execute(named_params! { ":place": subject, ":rest": 0 })?;
+        }
+        if let Some(order) = value.get_mut("order_ms") {
+            *order = entry.order_ms.into();
+        }
+        let bytes = canon::write(&value).map_err(|error| Error::Fault(error.0))?;
         Ok((entry, bytes))
     }
 
     /// Place of the entry that made a thing, with its order where it is stored already.
-    fn thing(&self, id: &str, coming: &Coming) -> Result<Option<(i64, Option<i64>)>, Error> {
+    fn thing(&self, id: &str, coming: &mut Coming) -> Result<Option<Thing>, Error> {
         if let Some(place) = coming.places.get(id) {
             return Ok(Some((*place, None)));
+        }
+        if let Some(found) = coming.found.get(id) {
+            return Ok(*found);
         }
         let found = self
             .sql(include_str!("thing_by_id.sql"))?
             .query_row(named_params! { ":id": id }, |row| Ok((row.get(0)?, Some(row.get(1)?))))
             .optional()?;
+        coming.found.insert(id.to_owned(), found);
         Ok(found)
     }
 
@@ -226,9 +237,13 @@ impl Book {
     }
 }
 
-/// Places that the drafts of one act will have, so that they may name each other.
+/// Place of the entry that made a thing, and its order where it is stored already.
+type Thing = (i64, Option<i64>);
+
+/// Places that the drafts of one act will have, so that they may name each other, and what was looked up for them.
 struct Coming {
     places: BTreeMap<String, i64>,
+    found: BTreeMap<String, Option<Thing>>,
 }
 
 impl Coming {
@@ -239,6 +254,6 @@ impl Coming {
                 return Err(Error::Fault(format!("two entries of one act have the id {}", draft.id)));
             }
         }
-        Ok(Coming { places })
+        Ok(Coming { places, found: BTreeMap::new() })
     }
 }

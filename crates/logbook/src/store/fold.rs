@@ -14,7 +14,6 @@ impl Book {
     /// Works one new entry into the read models. Its `about` and `refer` rows are there already.
     pub(crate) fn fold(&self, place: i64, entry: &Entry) -> Result<(), Error> {
         self.fold_turn(place, entry)?;
-        self.wake(entry)?;
         match amended(entry) {
             Some(target) => self.fold_amendment(place, entry, &target.clone()),
             None => {
@@ -22,18 +21,6 @@ impl Book {
                 self.fold_new(place, entry)
             }
         }
-    }
-
-    /// What was put to rest comes back when an entry is about it.
-    fn wake(&self, entry: &Entry) -> Result<(), Error> {
-        for about in &entry.about {
-            if about.id != entry.id
-                && let Some(place) = self.place_by_id(&about.id)?
-            {
-                self.sql(include_str!("rest.sql"))?.execute(named_params! { ":place": place, ":rest": 0 })?;
-            }
-        }
-        Ok(())
     }
 
     fn fold_new(&self, place: i64, entry: &Entry) -> Result<(), Error> {

@@ -1,6 +1,7 @@
 //! Making and opening a book: settings, each read back; format; last tile and edge.
 
 use super::{Book, Error, Mode};
+use rusqlite::config::DbConfig;
 use rusqlite::limits::Limit;
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
@@ -271,6 +272,8 @@ pub(crate) fn check_format(connection: &Connection) -> Result<(), Error> {
 pub(crate) fn set(connection: &Connection, mode: Mode) -> Result<(), Error> {
     connection.set_prepared_statement_cache_capacity(96);
     connection.set_limit(Limit::SQLITE_LIMIT_LENGTH, 64 << 20)?;
+    // A plan must not depend on bound values: else some statements are planned anew at every run.
+    connection.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_QPSG, true)?;
     if mode == Mode::Write {
         let now: String =
             connection.pragma_update_and_check(None, "journal_mode", "WAL", |row| row.get::<_, String>(0))?;

@@ -68,6 +68,8 @@ fn hot_statements_take_no_scan_step() {
     for (name, sql) in HOT {
         let (run, steps) = runs(&book, sql);
         assert!(run > 0, "{name} did not run");
+        let again = book.sql(sql).unwrap().get_status(StatementStatus::RePrepare);
+        assert_eq!(again, 0, "{name} was planned anew");
         assert_eq!(steps, 0, "{name} stepped through a table");
     }
 }

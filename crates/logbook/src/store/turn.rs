@@ -5,6 +5,7 @@ use super::look::seq_of;
 use super::{Book, Error, SEQ_BITS};
 use crate::entry::{Body, Entry};
 use rusqlite::named_params;
+use serde::Deserialize;
 
 /// A turn.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,12 +34,30 @@ impl Book {
 
     /// Notes a new entry's turn, if it is one.
     pub(crate) fn fold_turn(&self, place: i64, entry: &Entry) -> Result<(), Error> {
-        let before = if seq_of(place) == 0 { None } else { self.entry_of(place - 1)? };
-        let goes_on = |before: &Entry| before.boot == entry.boot && before.boot_ms <= entry.boot_ms;
-        let starts = !before.as_ref().is_some_and(goes_on);
+        let starts = !self.goes_on(place, entry)?;
         if starts || matches!(entry.body, Body::TimeConfirmed(_) | Body::ClockStep(_)) {
             self.sql(include_str!("insert_turn.sql"))?.execute(named_params! { ":place": place, ":starts": starts })?;
         }
         Ok(())
     }
+
+    /// True when the entry before was written under the same boot, whose clock has not gone back since. Every append
+    /// asks, so only these two fields are read.
+    fn goes_on(&self, place: i64, entry: &Entry) -> Result<bool, Error> {
+        if seq_of(place) == 0 {
+            return Ok(false);
+        }
+        let mut ask = self.sql(include_str!("entry_by_place.sql"))?;
+        let before = ask.query_row(named_params! { ":place": place - 1 }, |row| {
+            Ok(serde_json::from_slice::<Boot>(row.get_ref(0)?.as_blob()?).ok())
+        })?;
+        Ok(before.is_some_and(|before| before.boot == entry.boot && before.boot_ms <= entry.boot_ms))
+    }
+}
+
+/// The boot of an entry; its other fields are passed over.
+#[derive(Deserialize)]
+struct Boot {
+    boot: String,
+    boot_ms: i64,
 }
