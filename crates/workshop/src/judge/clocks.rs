@@ -199,9 +199,12 @@ impl Judge<'_> {
 
     /// Reads the air a clock needs. One that was settled long ago needs only its first stretch.
     pub(super) fn with_path(&self, mut on: Prepared, places: &Places) -> Result<Prepared, Error> {
-        let Some(from_ms) = on.started_ms else { return Ok(on) };
+        let Some(started_ms) = on.started_ms else { return Ok(on) };
+        // After a re-tightening the wood still goes on from where the first All tight left it.
+        let follows = on.clock.direction() == Direction::MustReach && on.wood.since_ms != 0;
+        let from_ms = if follows { started_ms.min(on.wood.since_ms) } else { started_ms };
         let to_ms = on.ended_ms.unwrap_or(self.seen.at_ms);
-        let far_ms = from_ms.saturating_add(on.long_ms());
+        let far_ms = started_ms.saturating_add(on.long_ms());
         if to_ms > far_ms {
             on.path = self.path(places, from_ms, far_ms)?;
             on.until_ms = Some(far_ms);
