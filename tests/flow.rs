@@ -7,8 +7,13 @@ mod bench;
 mod compare;
 #[path = "flow/random.rs"]
 mod random;
+#[path = "flow/typed.rs"]
+mod typed;
 #[path = "flow/week.rs"]
 mod week;
+
+/// Made-up shops in one run of the suite.
+const SHOPS: u64 = 200;
 
 #[test]
 fn the_oracle_agrees_with_the_printed_numbers() {
@@ -24,14 +29,43 @@ fn the_lived_week_agrees_with_the_oracle() {
     for at in week::instants() {
         week.ask(at, None);
     }
+    // The same instants before the loggers' files had come.
+    let (night, annex) = (week::MONDAY + 25 * bench::H, week::ANNEX_FILE - 7 * bench::H);
+    for at in [night, night + bench::H, annex, annex + 3 * bench::H] {
+        week.ask(at, Some(at));
+    }
     let measured = compare::with_oracle(&[week]);
     measured.print("week");
     assert!(measured.wrong.is_empty(), "{} differences\n{}", measured.wrong.len(), measured.wrong.join("\n"));
+    for state in ["running", "over", "reached", "ended", "never", "held"] {
+        assert!(measured.states.contains_key(state), "the week never shows {state}: {:?}", measured.states);
+    }
+}
+
+#[test]
+fn a_week_typed_in_late_judges_as_the_lived_one() {
+    let lived = week::lived();
+    typed::judges_as(&lived);
+}
+
+#[test]
+fn hindsight_judges_a_release_anew_and_keeps_what_was_said() {
+    let week = week::lived();
+    let asked = |known_ms: Option<i64>| week.question(week::MONDAY + 6 * 24 * bench::H, known_ms, &week::trace_of_r4());
+    let before = week::release_in_annex(&asked(Some(week::ANNEX_FILE - 1)));
+    let after = week::release_in_annex(&asked(None));
+    assert_eq!(before.clamp, "reached");
+    assert!(!before.findings.contains(&"early:clamp".to_owned()), "{before:?}");
+    assert_eq!(after.clamp, "ended");
+    assert!(after.findings.contains(&"early:clamp".to_owned()), "{after:?}");
+    assert_eq!(after.state, "held");
+    assert_ne!(before.said_then, serde_json::json!([]));
+    assert_eq!(before.said_then, after.said_then, "what was said at the release stays");
 }
 
 #[test]
 fn made_up_shops_agree_with_the_oracle() {
-    let shops: Vec<_> = (0..200).map(random::shop).collect();
+    let shops: Vec<_> = (0..SHOPS).map(random::shop).collect();
     let measured = compare::with_oracle(&shops);
     measured.print("made-up shops");
     assert!(measured.wrong.is_empty(), "{} differences\n{}", measured.wrong.len(), measured.wrong.join("\n"));

@@ -73,11 +73,6 @@ impl Bench {
         self.now_ms = ms;
     }
 
-    /// The book's file.
-    pub fn book(&self) -> std::path::PathBuf {
-        self.dir.path().join("book")
-    }
-
     /// An act at an instant of the lived time; its receipt.
     pub fn act(&mut self, ms: i64, act: &str, body: Value) -> Value {
         self.until(ms);
@@ -97,12 +92,6 @@ impl Bench {
         receipt
     }
 
-    /// What an act of the real program answered, kept as if it had come through this door.
-    pub fn adopt(&mut self, act: Value, receipt: &Value, happened_ms: i64, entered_ms: i64) {
-        self.remember(receipt);
-        self.events.push(json!({"act": act, "receipt": receipt, "t": happened_ms, "entered": entered_ms}));
-    }
-
     /// Rows of a logger's file, beside the act that named it.
     pub fn rows(&mut self, rows: &[(i64, String)]) {
         self.events.last_mut().unwrap()["act"]["body"]["rows"] = json!(rows);
@@ -117,8 +106,8 @@ impl Bench {
     }
 
     /// A question through the door.
-    pub fn question(&self, at_ms: i64, known_ms: Option<i64>, question: Value) -> Value {
-        match self.shop.ask(Some(at_ms), known_ms, question) {
+    pub fn question(&self, at_ms: i64, known_ms: Option<i64>, question: &Value) -> Value {
+        match self.shop.ask(Some(at_ms), known_ms, question.clone()) {
             Ok(answer) => answer,
             // What had not happened by then has no clocks.
             Err(error) if error.code == "not-found" => json!({"clocks": []}),
@@ -131,7 +120,7 @@ impl Bench {
         let mut answers = serde_json::Map::new();
         for oracle_name in self.names.keys().cloned().collect::<Vec<_>>() {
             let (noun, id) = oracle_name.split_once(':').unwrap();
-            let clocks = self.question(at_ms, known_ms, json!({"ask": "clocks", "body": {noun: id}}));
+            let clocks = self.question(at_ms, known_ms, &json!({"ask": "clocks", "body": {noun: id}}));
             answers.insert(oracle_name, clocks["clocks"].clone());
         }
         self.asks.push(json!({"at": at_ms, "known": known_ms, "answers": answers}));

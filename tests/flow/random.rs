@@ -2,6 +2,7 @@
 
 use super::bench::{Bench, H, MIN, id_of, instant};
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
 
 /// Monday 2026-03-02, 06:00 UTC.
 const START: i64 = 1_772_431_200_000;
@@ -162,7 +163,7 @@ fn limit(dice: &mut Dice, clock: &str, minutes: i64) -> Value {
 #[derive(Default)]
 struct Made {
     batches: Vec<String>,
-    bonds: Vec<String>,
+    bonds: BTreeMap<usize, String>,
 }
 
 /// One thing to do, with what it needs from before.
@@ -170,7 +171,7 @@ enum Step {
     Act(&'static str, Value),
     HardenerIn,
     Mix(usize, Value),
-    Bond(Vec<usize>, Value),
+    Bond(usize, Vec<usize>, Value),
     OnBond(usize, &'static str, Value),
     OnBatch(usize, &'static str),
     Logger(Vec<(i64, String)>),
@@ -195,13 +196,13 @@ impl Step {
                     made.batches.push(id_of(&receipt, "batch"));
                 }
             }
-            Step::Bond(batches, mut body) => {
+            Step::Bond(n, batches, mut body) => {
                 body["batches"] = batches.iter().map(|n| json!(made.batches[*n])).collect();
                 let receipt = bench.act(ms, "bond", body);
-                made.bonds.push(id_of(&receipt, "bond"));
+                made.bonds.insert(n, id_of(&receipt, "bond"));
             }
             Step::OnBond(n, act, mut body) => {
-                body["bond"] = json!(made.bonds[n]);
+                body["bond"] = json!(made.bonds[&n]);
                 bench.act(ms, act, body);
             }
             Step::OnBatch(n, press) => {
@@ -274,7 +275,7 @@ fn bond(dice: &mut Dice, plan: &mut Plan, n: usize, batches: Vec<usize>, mixed: 
         body["wood_temperature"] = json!(dice.celsius(5, 24));
     }
     let mut t = mixed + dice.whole(1, 8) * MIN;
-    plan.push((t, plan.len(), Step::Bond(batches, body)));
+    plan.push((t, plan.len(), Step::Bond(n, batches, body)));
     let press = |plan: &mut Plan, t: i64, word: &str| {
         plan.push((t, plan.len(), Step::OnBond(n, "press", json!({"press": word}))));
     };

@@ -33,14 +33,15 @@ impl Week {
 /// Lives the week and returns the bench at its end (the Monday after).
 pub fn lived() -> Bench {
     let mut week = Week::default();
-    for story in [stores, kinds, ribs, cold_night, spar, gussets, cold_resorcinol] {
+    for story in [stores, kinds, ribs, cold_night, spar, gussets, annex, cold_resorcinol] {
         story(&mut week);
     }
     week.0.sort_by_key(|p| p.entered_ms);
     let mut bench = Bench::at(MONDAY, 42);
     for Planned { entered_ms, happened_ms, act, body } in week.0 {
         if act == "readings-file" {
-            logger(&mut bench, entered_ms, "shop", &night());
+            let rows: Vec<(i64, String)> = serde_json::from_value(body["rows"].clone()).unwrap();
+            logger(&mut bench, entered_ms, body["place"].as_str().unwrap(), &rows);
         } else if happened_ms == entered_ms {
             bench.act(entered_ms, act, body);
         } else {
@@ -60,6 +61,7 @@ fn stores(week: &mut Week) {
     week.act(t, "place", json!({"name": "shop", "feed": true}));
     week.act(t, "place", json!({"name": "hot box"}));
     week.act(t, "place", json!({"name": "wood store"}));
+    week.act(t, "place", json!({"name": "annex"}));
     week.act(t, "instrument", json!({"name": "scale", "step": "0.1 g"}));
     week.act(t, "instrument", json!({"name": "wall thermometer", "step": "0.1 K", "accuracy": "0.5 K"}));
     cards(week, t);
@@ -206,7 +208,7 @@ fn cold_night(week: &mut Week) {
     let morning = MONDAY + DAY + 30 * MIN;
     reading(week, morning - 5 * MIN, "shop", "18.0 C");
     press(week, morning, "1", "first-clamp-off");
-    week.act(MONDAY + DAY + 185 * MIN, "readings-file", Value::Null);
+    week.act(MONDAY + DAY + 185 * MIN, "readings-file", json!({"place": "shop", "rows": night()}));
     reading(week, MONDAY + DAY + 200 * MIN, "shop", "20.0 C");
     press(week, MONDAY + DAY + 10 * H, "2", "first-clamp-off");
 }
@@ -261,6 +263,33 @@ fn gussets(week: &mut Week) {
     }
 }
 
+/// When the logger of the annex is read out, on Friday.
+pub const ANNEX_FILE: i64 = MONDAY + 4 * DAY + 2 * H;
+
+/// Thursday: a joint in the annex, where somebody reads 20.5 °C every hour and three quarters and takes the clamps off at
+/// night; the logger, read out on Friday, knows that the stove was out for six hours in between.
+fn annex(week: &mut Week) {
+    let t = MONDAY + 3 * DAY + 2 * H;
+    for n in 0..9 {
+        reading(week, t + n * 105 * MIN, "annex", "20.5 C");
+    }
+    mix(week, t, "Thu 1 2026-03-05", "wing epoxy", EPOXY, ["40.0 g", "18.0 g"]);
+    week.act(
+        t + 5 * MIN,
+        "bond",
+        json!({"batches": ["Thu 1 2026-03-05"], "joints": ["R4/B1"], "place": "annex",
+        "wood_temperature": "20.5 C"}),
+    );
+    for (minutes, word) in [(6, "first-glue-on"), (12, "together"), (20, "all-tight")] {
+        press(week, t + minutes * MIN, "6", word);
+    }
+    week.act(t + 21 * MIN, "press", json!({"press": "squeeze-out", "bond": "6", "seen": "all-round"}));
+    press(week, t + 14 * H, "6", "first-clamp-off");
+    let celsius = |minute: i64| if (240..600).contains(&minute) { "8.50 C" } else { "20.50 C" };
+    let rows: Vec<(i64, String)> = (0..860).map(|m| (t + m * MIN, celsius(m).to_owned())).collect();
+    week.act(ANNEX_FILE, "readings-file", json!({"place": "annex", "rows": rows}));
+}
+
 /// Friday: a resorcinol joint whose shop goes below the lowest clamp point; a floor is vouched for the weekend.
 fn cold_resorcinol(week: &mut Week) {
     let t = MONDAY + 4 * DAY + 3 * H;
@@ -268,9 +297,9 @@ fn cold_resorcinol(week: &mut Week) {
     mix(week, t, "Fri 1 2026-03-06", "red glue", RED, ["50.0 g", "10.0 g"]);
     week.act(t + 12 * MIN, "bond", json!({"batches": ["Fri 1 2026-03-06"], "joints": ["R4/F1"], "place": "shop"}));
     reading(week, t + 12 * MIN, "shop", "23.5 C");
-    press(week, t + 13 * MIN, "6", "first-glue-on");
-    press(week, t + 22 * MIN, "6", "together");
-    press(week, t + 40 * MIN, "6", "all-tight");
+    press(week, t + 13 * MIN, "7", "first-glue-on");
+    press(week, t + 22 * MIN, "7", "together");
+    press(week, t + 40 * MIN, "7", "all-tight");
     for n in 0..20 {
         reading(week, t + 42 * MIN + n * 30 * MIN, "shop", if n < 11 { "24.0 C" } else { "19.0 C" });
     }
@@ -286,15 +315,51 @@ fn cold_resorcinol(week: &mut Week) {
 
 /// Instants of the week at which every clock is asked: each hour and odd minutes after the presses.
 pub fn instants() -> Vec<i64> {
-    let mut all: Vec<i64> = (2..166).step_by(3).map(|h| MONDAY + h * H + 17_123).collect();
+    let mut all: Vec<i64> = (2..166).step_by(5).map(|h| MONDAY + h * H + 17_123).collect();
     for (day, minutes) in [
         (0, vec![133, 145, 160, 171, 190, 215, 224, 231, 232, 240, 300]),
         (1, vec![25, 31, 184, 186, 240, 247, 252, 260, 275, 288, 300, 389, 391, 400, 412, 415, 520, 530, 600, 1141]),
         (2, vec![181, 189, 191, 195, 201, 203, 206, 230, 400]),
+        (3, vec![124, 131, 135, 141, 300, 900, 959]),
         (4, vec![190, 194, 203, 215, 221, 230, 545, 900]),
     ] {
         all.extend(minutes.into_iter().map(|m| MONDAY + day * DAY + m * MIN + 250));
     }
     all.sort_unstable();
     all
+}
+
+/// The question that shows what was found about the release in the annex.
+pub fn trace_of_r4() -> Value {
+    json!({"ask": "trace", "body": {"part": "R4"}})
+}
+
+/// What a trace says about the joint in the annex.
+#[derive(Debug)]
+pub struct Release {
+    /// State of the bond.
+    pub state: String,
+    /// State of its clamp clock.
+    pub clamp: String,
+    /// Keys of what is found and not settled.
+    pub findings: Vec<String>,
+    /// What the clocks said when the clamps came off.
+    pub said_then: Value,
+}
+
+/// Reads the joint in the annex out of a trace of its part.
+pub fn release_in_annex(trace: &Value) -> Release {
+    let of = |list: &Value, key: &str, word: &str| {
+        let found = list.as_array().unwrap().iter().find(|one| one[key] == word);
+        found.unwrap_or_else(|| panic!("no {key} {word} in {list}")).clone()
+    };
+    let bond = of(&trace["bonds"], "id", "6");
+    let findings = bond["findings"].as_array().unwrap();
+    let open = findings.iter().filter(|f| f["settled"] == false).map(|f| f["key"].as_str().unwrap().to_owned());
+    Release {
+        state: bond["state"].as_str().unwrap().to_owned(),
+        clamp: of(&bond["clocks"], "clock", "clamp")["state"].as_str().unwrap().to_owned(),
+        findings: open.collect(),
+        said_then: of(&bond["presses"], "press", "first-clamp-off")["said_then"].clone(),
+    }
 }

@@ -69,9 +69,10 @@ def pot(book, tracks, key, batch, at):
     return [result(clock, integrate(clock, air, at, clock.points(pot_mass(batch))), at)]
 
 
-def integrate(clock, air, at, points, floor=lambda bound: None):
+def integrate(clock, air, at, points, floor=lambda bound: None, swing_at=None):
     """The three bounds along their tracks, or None without a law."""
-    swing_at = swing([air["safe"], air["other"]], SWING)
+    if swing_at is None:
+        swing_at = swing([air["safe"], air["other"]], SWING)
     bounds = {b: marched(clock, b, air[b], at, points, floor(b), swing_at) for b in BOUNDS}
     return None if bounds["safe"] is None else bounds
 
@@ -259,5 +260,6 @@ def cure_bounds(book, tracks, bond, clock, at):
     tau = lag_seconds(book.thickness(bond))
     tracks_of = {b: tracks.once((bond.key, b), lambda b=b: tracks.wood(where(book, bond, first), b, w0, tau))
                  for b in BOUNDS}
-    air = {b: clip(tracks_of[b], clock.start, inf) for b in BOUNDS}
-    return integrate(clock, air, at, clock.limit.points, lambda b: credit_floor(clock.card, b))
+    air = {b: tracks.once((bond.key, clock.start, b), lambda b=b: clip(tracks_of[b], clock.start, inf)) for b in BOUNDS}
+    swing_at = tracks.once((bond.key, clock.start), lambda: swing([air["safe"], air["other"]], SWING))
+    return integrate(clock, air, at, clock.limit.points, lambda b: credit_floor(clock.card, b), swing_at)

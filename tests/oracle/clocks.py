@@ -62,12 +62,14 @@ class Plain:
         self.factor = 1.0 - spread(clock.card) if bound == "safe" else 1.0
         self.start, self.carried = clock.start, min(clock.carry[bound], 1.0)
         self.done = self.start + self.factor * (1.0 - self.carried) * self.seconds
+        self.over_at = clock.over_at
         if clock.over_at is not None:
             self.done = min(self.done, clock.over_at)
 
     def progress(self, t):
         """Share of the time used at t."""
-        if self.done <= t:
+        # What the forecast alone brings about at this very instant is not yet so.
+        if self.done <= t and not self.done == self.over_at == t:
             return 1.0
         return min(self.carried + (t - self.start) / self.seconds / self.factor, 1.0 - 1e-6)
 

@@ -12,7 +12,13 @@ DEAD = 30  # after so many time constants an exponential is a constant (1e-13)
 def crossings(piece, levels):
     """Cuts a piece into stretches that are monotone, meet no level inside and last at most a time constant."""
     marks = [piece.t0, piece.t1]
-    if piece.c:
+    if not piece.c:
+        low, high = sorted((piece.a, piece.at(piece.t1)))
+        levels = [x for x in levels if low < x < high]
+        if not levels:
+            yield piece
+            return
+    else:
         marks += [piece.t0 + k * piece.tau for k in range(1, DEAD + 1) if piece.t0 + k * piece.tau < piece.t1]
         turn = piece.turning()
         marks += [turn] if turn else []

@@ -1,6 +1,7 @@
 """Reads what was typed into acts: quantities with units, instants, times, ratios. Nothing from the program."""
 import re
 from datetime import datetime, timezone
+from functools import lru_cache
 
 TIME_UNITS = {"s": 1, "sec": 1, "min": 60, "h": 3600, "hour": 3600, "hours": 3600, "d": 86400, "day": 86400, "days": 86400}
 MASS_UNITS = {"mg": 1e-3, "g": 1.0, "kg": 1000.0}
@@ -21,6 +22,7 @@ def half_even(x):
     return round(x)
 
 
+@lru_cache(maxsize=None)
 def kelvin(text):
     """A typed temperature, rounded to a millikelvin as stored."""
     value, unit = number_unit(text)
