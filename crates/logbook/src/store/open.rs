@@ -191,8 +191,15 @@ fn connect_for_writing(path: &Path) -> Result<Connection, Error> {
 }
 
 /// Where the folder takes no side files, a book closed cleanly is read as it lies; one with a write-ahead log beside
-/// it is not, for that log may hold entries.
+/// it is not, for that log may hold entries. A book closed cleanly in a folder that can be written is opened so that
+/// the last to close takes its side files away again; [`set`] makes it refuse every change.
 fn connect_for_reading(path: &Path) -> Result<Connection, Error> {
+    if !has_log(path)
+        && !marked_read_only(path)
+        && let Ok(connection) = connect_for_writing(path)
+    {
+        return Ok(connection);
+    }
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let connection = Connection::open_with_flags(path, flags).map_err(|error| refine(error, path))?;
     connection.busy_timeout(std::time::Duration::from_millis(BUSY_MS as u64))?;

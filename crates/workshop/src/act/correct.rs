@@ -14,7 +14,8 @@ use serde_json::Value;
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Correct {
-    /// The original entry, by id or by its place in the own log: `812`.
+    /// The original entry, by id or by its place in the own log: `812`, as text or number.
+    #[serde(deserialize_with = "id_or_place")]
     pub entry: String,
     /// The whole body as it should have been.
     pub body: Value,
@@ -27,11 +28,26 @@ pub struct Correct {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Withdraw {
-    /// The entry, by id or by its place in the own log.
+    /// The entry, by id or by its place in the own log, as text or number.
+    #[serde(deserialize_with = "id_or_place")]
     pub entry: String,
     /// Why; needed here or around the body.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub why: Option<String>,
+}
+
+/// An entry as text, or its place in the own log as a number.
+fn id_or_place<'de, D: serde::Deserializer<'de>>(from: D) -> Result<String, D::Error> {
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Given {
+        Text(String),
+        Place(u64),
+    }
+    Ok(match Given::deserialize(from)? {
+        Given::Text(text) => text,
+        Given::Place(place) => place.to_string(),
+    })
 }
 
 impl Enact for Correct {

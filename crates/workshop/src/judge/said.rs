@@ -187,11 +187,13 @@ fn why_open(one: &Reckoned) -> String {
     }
     if card.glue.minimum_cure_k.is_none() && told.assumed.contains(&Assumed::NoMinimum) {
         let warm = card.lowest_clamp_mk().map(celsius).unwrap_or_default();
-        return format!("never at this temperature; the card states no minimum: enter the sheet's, or warm to {warm}");
+        return format!(
+            "this is never reached at this temperature; the card states no minimum: enter the sheet's, or warm to {warm}"
+        );
     }
     match card.stored.minimum_cure.as_ref() {
         Some(minimum) if told.state == State::Never => {
-            format!("never at this temperature; below {} no time is credited", celsius(minimum.mk))
+            format!("this is never reached at this temperature; below {} no time is credited", celsius(minimum.mk))
         }
         _ if told.assumed.contains(&Assumed::TimePending) => {
             "the time the computer was off is not confirmed: confirm the shown time".to_owned()
