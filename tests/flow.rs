@@ -13,7 +13,7 @@ mod typed;
 mod week;
 
 /// Made-up shops in one run of the suite.
-const SHOPS: u64 = 200;
+const SHOPS: u64 = 120;
 
 #[test]
 fn the_oracle_agrees_with_the_printed_numbers() {
@@ -46,6 +46,24 @@ fn the_lived_week_agrees_with_the_oracle() {
 fn a_week_typed_in_late_judges_as_the_lived_one() {
     let lived = week::lived();
     typed::judges_as(&lived);
+}
+
+#[test]
+fn of_several_corrections_the_last_entered_counts() {
+    let mut bench = bench::Bench::at(week::MONDAY, 7);
+    week::one_clamp(&mut bench);
+    let wrong = bench.reading_to_correct(week::MONDAY + 70 * bench::MIN, "21.5 C");
+    for (minutes, celsius) in [(90, "26.0 C"), (91, "17.0 C"), (92, "22.0 C")] {
+        bench.until(week::MONDAY + minutes * bench::MIN);
+        bench.correct(&wrong, celsius);
+    }
+    for (after, known) in [(80, Some(85)), (80, Some(90)), (95, Some(91)), (95, None), (150, None)] {
+        let known_ms = known.map(|known| week::MONDAY + known * bench::MIN);
+        bench.ask(week::MONDAY + after * bench::MIN + 500, known_ms);
+    }
+    let measured = compare::with_oracle(&[bench]);
+    assert!(measured.wrong.is_empty(), "{}", measured.wrong.join("\n"));
+    assert!(measured.instants >= 10, "{measured:?}");
 }
 
 #[test]

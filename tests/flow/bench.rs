@@ -84,6 +84,17 @@ impl Bench {
         self.send(happened_ms, json!({"act": act, "happened": instant(happened_ms), "why": "from paper", "body": body}))
     }
 
+    /// A reading that will turn out to be wrong; its entry.
+    pub fn reading_to_correct(&mut self, ms: i64, celsius: &str) -> String {
+        id_of(&self.act(ms, "reading", json!({"place": "shop", "temperature": celsius})), "reading")
+    }
+
+    /// Corrects a reading's temperature, now.
+    pub fn correct(&mut self, entry: &str, celsius: &str) {
+        let body = json!({"entry": entry, "body": {"place": "shop", "temperature": celsius}, "why": "misread"});
+        self.send(self.now_ms, json!({"act": "correct", "body": body}));
+    }
+
     fn send(&mut self, happened_ms: i64, act: Value) -> Value {
         let receipt = self.shop.act(act.clone()).unwrap_or_else(|e| panic!("{act} was refused: {e:?}"));
         let receipt = serde_json::to_value(receipt).unwrap();

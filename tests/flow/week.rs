@@ -329,6 +329,28 @@ pub fn instants() -> Vec<i64> {
     all
 }
 
+/// One joint tight since 07:05 in a shop read at seven.
+pub fn one_clamp(bench: &mut Bench) {
+    let mut week = Week::default();
+    stores(&mut week);
+    kinds(&mut week);
+    reading(&mut week, MONDAY + H, "shop", "20.5 C");
+    mix(&mut week, MONDAY + H, "Mon 1 2026-03-02", "wing epoxy", EPOXY, ["80.0 g", "36.0 g"]);
+    week.act(
+        MONDAY + H + 3 * MIN,
+        "bond",
+        json!({"batches": ["Mon 1 2026-03-02"], "joints": ["R1/F1"], "place": "shop",
+        "wood_temperature": "20.5 C"}),
+    );
+    for (minutes, word) in [(3, "first-glue-on"), (4, "together"), (5, "all-tight")] {
+        press(&mut week, MONDAY + H + minutes * MIN, "1", word);
+    }
+    week.0.sort_by_key(|p| p.entered_ms);
+    for Planned { entered_ms, act, body, .. } in week.0 {
+        bench.act(entered_ms, act, body);
+    }
+}
+
 /// The question that shows what was found about the release in the annex.
 pub fn trace_of_r4() -> Value {
     json!({"ask": "trace", "body": {"part": "R4"}})

@@ -49,8 +49,8 @@ def meets(piece, t0, t1, level):
     return (t0 + t1) / 2
 
 
-def area(piece, rate, t0, t1):
-    """Integral of rate(T) over part of a monotone stretch."""
+def area(piece, rate, t0, t1, smooth=True):
+    """Integral of rate(T) over part of a monotone stretch; with `smooth` False it looks for corners inside."""
     steepest = max(abs(piece.slope(t0)), abs(piece.slope(t1)))
     n = ceil(steepest * (t1 - t0) / PANEL_K)
     if n == 0:
@@ -58,12 +58,27 @@ def area(piece, rate, t0, t1):
     if steepest * (t1 - t0) < 1e-9:
         return rate(piece.at((t0 + t1) / 2)) * (t1 - t0)
     h = (t1 - t0) / n
+    if not smooth:
+        f = lambda t: rate(piece.at(t))
+        ends = [t0 + i * h for i in range(n)] + [t1]
+        return sum(halved(f, a, f(a), (a + b) / 2, f((a + b) / 2), b, f(b)) for a, b in zip(ends, ends[1:]))
     total = rate(piece.at(t0)) + rate(piece.at(t1))
     for i in range(n):
         total += 4 * rate(piece.at(t0 + (i + 0.5) * h))
         if i:
             total += 2 * rate(piece.at(t0 + i * h))
     return total * h / 6
+
+
+def halved(f, a, fa, m, fm, b, fb, depth=30):
+    """Simpson, halved until both halves together say the same: a law of many points has corners nobody lists."""
+    left, right = (a + m) / 2, (m + b) / 2
+    fl, fr = f(left), f(right)
+    whole = (b - a) / 6 * (fa + 4 * fm + fb)
+    halves = (m - a) / 6 * (fa + 4 * fl + fm) + (b - m) / 6 * (fm + 4 * fr + fb)
+    if depth == 0 or abs(halves - whole) <= 1e-9 * abs(whole):
+        return halves
+    return (halved(f, a, fa, left, fl, m, fm, depth - 1) + halved(f, m, fm, right, fr, b, fb, depth - 1))
 
 
 ENOUGH = 1.3  # more than any spread and allowance ask for
@@ -76,7 +91,7 @@ class March:
         """`shift`: -1, 0 or +1 times the reading's error. `floor`: function of error giving the lowest
         temperature that earns credit, or None. `swing_at`: when the temperature has varied. It goes on to `until`
         and then until progress is ENOUGH."""
-        self.law, self.shift = law, shift
+        self.law, self.shift, self.smooth = law, shift, len(law.points) < 3
         self.stretches, self.total, self.swing_at = [], 0.0, swing_at
         for piece in pieces:
             if piece.t0 >= until and self.total >= ENOUGH:
@@ -97,7 +112,7 @@ class March:
             # A reading of exactly the minimum counts.
             if least is not None and p.at((p.t0 + p.t1) / 2) < least - 1e-9:
                 continue
-            gained = area(p, rate, p.t0, p.t1)
+            gained = area(p, rate, p.t0, p.t1, self.smooth)
             self.stretches.append((p, rate, self.total, gained))
             self.total += gained
 
@@ -107,7 +122,7 @@ class March:
         if i < 0:
             return self.stretches[0][2] if self.stretches else self.total
         p, rate, before, gained = self.stretches[i]
-        return before + (gained if p.t1 <= t else area(p, rate, p.t0, t))
+        return before + (gained if p.t1 <= t else area(p, rate, p.t0, t, self.smooth))
 
     def reaches(self, target, t0=-inf, t1=inf):
         """First instant in [t0, t1) with progress >= target, or None."""
@@ -121,12 +136,12 @@ class March:
             lo, hi = max(p.t0, t0), p.t1
             if before >= target and p.t0 >= t0:
                 return p.t0
-            if p.t0 < lo and before + area(p, rate, p.t0, lo) >= target:
+            if p.t0 < lo and before + area(p, rate, p.t0, lo, self.smooth) >= target:
                 return lo
             base = p.t0
             for _ in range(70):
                 m = (lo + hi) / 2
-                if before + area(p, rate, base, m) < target:
+                if before + area(p, rate, base, m, self.smooth) < target:
                     lo = m
                 else:
                     hi = m

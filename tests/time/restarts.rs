@@ -50,6 +50,21 @@ fn t07_a_restart_with_the_clock_right_counts_at_once_for_the_pot_only() {
 }
 
 #[test]
+fn t07_another_boot_is_a_restart_though_its_boot_clock_is_ahead() {
+    let mut rig = Rig::new();
+    let bond = rig.clamped("P1");
+    let before = rig.clock.now();
+    let clamp = rig.clock_of(json!({ "bond": bond }), "clamp");
+    rig.clock.reboot("boot-2", before.wall_ms + 10 * MIN);
+    // It had run for long when the program was started: by its number alone the boot clock just went on.
+    rig.clock.set(|now| now.boot_ms = before.boot_ms + 10 * MIN);
+    let after = rig.clock_of(json!({ "bond": bond }), "clamp");
+    let waited = ms(&after["latest"]) - ms(&clamp["latest"]);
+    assert_eq!(waited, 10 * MIN, "no credit while it is not confirmed");
+    assert!(assumed(&after).contains("was off is not confirmed"), "marked as across a restart: {after}");
+}
+
+#[test]
 fn t08_a_restart_with_the_clock_gone_back_trusts_nothing_until_somebody_says_the_time() {
     for back_to in [946_684_800_000, crate::rig::MORNING - HOUR] {
         let mut rig = Rig::new();
