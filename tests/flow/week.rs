@@ -315,7 +315,7 @@ fn cold_resorcinol(week: &mut Week) {
 
 /// Instants of the week at which every clock is asked: each hour and odd minutes after the presses.
 pub fn instants() -> Vec<i64> {
-    let mut all: Vec<i64> = (2..166).step_by(5).map(|h| MONDAY + h * H + 17_123).collect();
+    let mut all: Vec<i64> = (2..166).step_by(7).map(|h| MONDAY + h * H + 17_123).collect();
     for (day, minutes) in [
         (0, vec![133, 145, 160, 171, 190, 215, 224, 231, 232, 240, 300]),
         (1, vec![25, 31, 184, 186, 240, 247, 252, 260, 275, 288, 300, 389, 391, 400, 412, 415, 520, 530, 600, 1141]),
