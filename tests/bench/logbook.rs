@@ -199,6 +199,6 @@ fn flat() {
     measured(&mut many, 0, LARGE);
     let one = measured(&mut few, 1000, 112);
     let other = measured(&mut many, 1000, LARGE);
-    ratio("append at a million entries against a thousand", other.0, one.0, 1.5);
-    ratio("one part's index at a hundred thousand bonds against a hundred", other.1, one.1, 2.0);
+    ratio("append at a million entries against a thousand", other.0, one.0, 1.3);
+    ratio("one part's index at a hundred thousand bonds against a hundred", other.1, one.1, 1.3);
 }
