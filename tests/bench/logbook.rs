@@ -12,12 +12,6 @@ use std::time::{Duration, Instant};
 #[expect(dead_code, reason = "the store's own tests use the rest")]
 mod common;
 
-/// Prints each ratio with its limit.
-pub fn run() {
-    by_hand();
-    flat();
-}
-
 pub fn median(mut times: Vec<Duration>) -> Duration {
     times.sort();
     times[times.len() / 2]
@@ -125,7 +119,7 @@ fn insert(connection: &Connection, rows: &Rows) {
 }
 
 /// One press after another: through the store, and the same rows by plain SQL into a copy of the same book.
-fn by_hand() {
+pub fn by_hand() {
     const ACTS: u64 = 600;
     let folder = tempfile::tempdir().unwrap();
     let at = |name: &str| folder.path().join(name);
@@ -185,7 +179,7 @@ fn measured(book: &mut Book, first: u64, parts: u64) -> (Duration, Duration) {
 }
 
 /// Each part is in the same number of bonds whatever the size, so that only the size can cost.
-fn flat() {
+pub fn flat() {
     const SMALL: u64 = 112;
     const LARGE: u64 = 111_200;
     let folder = tempfile::tempdir().unwrap();

@@ -1,11 +1,16 @@
-//! Ratios in one run.
+//! Ratios in one run. Arguments name the rooms to measure; none: all.
 
 mod doors;
 mod glue;
 mod logbook;
 
 fn main() {
-    glue::run();
-    logbook::run();
-    doors::run();
+    let asked: Vec<String> = std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
+    let rooms: [(&str, fn()); 4] =
+        [("glue", glue::run), ("append", logbook::by_hand), ("flat", logbook::flat), ("doors", doors::run)];
+    for (room, run) in rooms {
+        if asked.is_empty() || asked.iter().any(|word| word == room) {
+            run();
+        }
+    }
 }
