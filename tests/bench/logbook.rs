@@ -141,14 +141,21 @@ pub fn by_hand() {
         assert_eq!(captured[n as usize].about.len(), 3);
     }
     let mut store = Book::open(&at("store"), Mode::Write).unwrap();
+    let mut size = store.own().unwrap().unwrap().size;
     let hand = Connection::open(at("hand")).unwrap();
     hand.execute_batch("PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA cache_size=-16384").unwrap();
     hand.set_prepared_statement_cache_capacity(96);
     let (mut ours, mut theirs) = (Vec::new(), Vec::new());
     for (n, rows) in (0..).zip(&captured) {
-        // In turn, and each first as often as the other, so that the disk's mood is shared.
-        let mut through_store =
-            || ours.push(timed(|| act(&mut store, &key(100_000 + n, T0), tight(n, n, &scattered(3, n)), &[]).unwrap()));
+        // In turn, and each first as often as the other, so that the disk's mood is shared. What is appended is made
+        // beforehand on both sides, and both know the size they expect.
+        let (stamp, mut drafts) = (key(100_000 + n, T0), Some(tight(n, n, &scattered(3, n))));
+        let mut through_store = || {
+            let drafts = drafts.take().unwrap();
+            ours.push(timed(|| {
+                size = store.transact(|book| book.append(size, &stamp, drafts, &[])).unwrap().head.size;
+            }))
+        };
         if n % 2 == 0 {
             through_store();
         }

@@ -102,12 +102,11 @@ impl Book {
         let mut about = Vec::with_capacity(draft.about.len());
         let mut subjects = BTreeSet::new();
         for id in &draft.about {
-            let (subject, order) =
-                self.thing(id, coming)?.ok_or_else(|| Error::Fault(format!("no entry made {id}")))?;
+            let (subject, order, last) = self.subject(id, log.num, coming)?;
             order_ms = order_ms.max(order.unwrap_or(order_ms));
             if subjects.insert(subject) {
-                let n = self.next_about(subject, log.num, log.size)?;
-                about.push(About { id: id.clone(), n });
+                self.sql(include_str!("insert_about.sql"))?.execute(params![subject, log.num, log.size, last + 1])?;
+                about.push(About { id: id.clone(), n: last + 1 });
             }
         }
         let entry = Entry {
@@ -130,7 +129,7 @@ impl Book {
         self.finish(place, entry, &subjects, coming)
     }
 
-    /// Indexes what the body, `corrects` and `person` name, wakes what was at rest, and settles the order.
+    /// Indexes what the body, `corrects` and `person` name, and settles the order.
     fn finish(
         &self,
         place: i64,
@@ -156,9 +155,6 @@ impl Book {
         {
             entry.order_ms = entry.order_ms.max(order);
         }
-        for subject in subjects.iter().filter(|subject| **subject != place) {
-            self.sql(include_str!("rest.sql"))?.execute(params![0, subject])?;
-        }
         if let Some(order) = value.get_mut("order_ms") {
             *order = entry.order_ms.into();
         }
@@ -182,13 +178,26 @@ impl Book {
         Ok(found)
     }
 
-    /// Takes the next running number of a subject in this log.
-    fn next_about(&self, subject: i64, log: i64, seq: u64) -> Result<u64, Error> {
-        let last: Option<u64> =
-            self.sql(include_str!("last_about.sql"))?.query_row(params![subject, log], |row| row.get(0)).optional()?;
-        let n = last.unwrap_or(0) + 1;
-        self.sql(include_str!("insert_about.sql"))?.execute(params![subject, log, seq, n])?;
-        Ok(n)
+    /// A subject's place, its order where it is stored already, and its last running number in this log. One that was
+    /// at rest is stirred up.
+    fn subject(&self, id: &str, log: i64, coming: &mut Coming) -> Result<(i64, Option<i64>, u64), Error> {
+        if let Some(place) = coming.places.get(id).copied() {
+            let mut ask = self.sql(include_str!("last_about.sql"))?;
+            let last = ask.query_row(params![place, log], |row| row.get(0)).optional()?;
+            return Ok((place, None, last.unwrap_or(0)));
+        }
+        let mut ask = self.sql(include_str!("subject.sql"))?;
+        let found = ask
+            .query_row(params![id, log], |row| {
+                Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<u64>>(2)?, row.get::<_, bool>(3)?))
+            })
+            .optional()?;
+        let (place, order, last, rests) = found.ok_or_else(|| Error::Fault(format!("no entry made {id}")))?;
+        if rests {
+            self.sql(include_str!("rest.sql"))?.execute(params![0, place])?;
+        }
+        coming.found.insert(id.to_owned(), Some((place, Some(order))));
+        Ok((place, Some(order), last.unwrap_or(0)))
     }
 
     /// Inserts one entry. The statement itself names the size the caller expected and its own place after it.

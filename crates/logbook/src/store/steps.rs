@@ -12,6 +12,7 @@ use rusqlite::StatementStatus;
 const HOT: &[(&str, &str)] = &[
     ("own_log", include_str!("own_log.sql")),
     ("thing_by_id", include_str!("thing_by_id.sql")),
+    ("subject", include_str!("subject.sql")),
     ("last_about", include_str!("last_about.sql")),
     ("insert_about", include_str!("insert_about.sql")),
     ("insert_refer", include_str!("insert_refer.sql")),
@@ -50,6 +51,7 @@ fn hot_statements_take_no_scan_step() {
         draft(joint.clone(), bond(1, &pot, &id(3, 7)), &about, T0),
     ];
     act(&mut book, &stamp(3, T0), glued, &[]).unwrap();
+    book.transact(|book| book.rest(std::slice::from_ref(&joint))).unwrap();
     for n in 0..50 {
         let tight = draft(id(6, n), press("re-tightened", Some(&joint), None), &about, T0);
         act(
