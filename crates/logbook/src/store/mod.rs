@@ -23,7 +23,7 @@ pub use turn::Turn;
 
 use crate::entry::{Entry, Id};
 use rusqlite::{CachedStatement, Transaction, TransactionBehavior};
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::path::PathBuf;
 
 /// How a book is opened.
@@ -114,6 +114,8 @@ pub struct Book {
     mode: Mode,
     /// A commit failed: what is on disk is not known, so this connection does nothing more.
     lost: Cell<bool>,
+    /// Boot of the entry this connection appended last, so that the next append need not read it again.
+    newest: RefCell<Option<turn::Written>>,
 }
 
 impl Book {
@@ -125,7 +127,10 @@ impl Book {
             return Err(Error::ReadOnly.into());
         }
         let transaction = self.begin(TransactionBehavior::Immediate)?;
-        let done = f(self)?;
+        let done = f(self).inspect_err(|_| {
+            // What was appended is rolled back: another entry may take its place.
+            self.newest.replace(None);
+        })?;
         if let Err(error) = transaction.commit() {
             self.lost.set(true);
             return Err(
@@ -160,7 +165,7 @@ impl Book {
 
     /// A book over a connection that is prepared already.
     pub(crate) fn over(connection: rusqlite::Connection) -> Book {
-        Book { connection, mode: Mode::Write, lost: Cell::new(false) }
+        Book { connection, mode: Mode::Write, lost: Cell::new(false), newest: RefCell::default() }
     }
 
     pub(crate) fn connection(&self) -> &rusqlite::Connection {

@@ -4,7 +4,7 @@ use super::{Book, Error, Mode};
 use rusqlite::config::DbConfig;
 use rusqlite::limits::Limit;
 use rusqlite::{Connection, OpenFlags};
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::fs::OpenOptions;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
@@ -57,7 +57,7 @@ impl Book {
     /// Opens a book, checks its settings, its format, its last tile and edge.
     pub fn open(path: &Path, mode: Mode) -> Result<Book, Error> {
         let connection = connect(path, mode)?;
-        let book = Book { connection, mode, lost: Cell::new(false) };
+        let book = Book { connection, mode, lost: Cell::new(false), newest: RefCell::default() };
         check_format(&book.connection)?;
         set(&book.connection, mode)?;
         book.read(Book::check_end)?;

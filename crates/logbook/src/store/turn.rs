@@ -44,8 +44,13 @@ impl Book {
     /// True when the entry before was written under the same boot, whose clock has not gone back since. Every append
     /// asks, so only these two fields are read.
     fn goes_on(&self, place: i64, entry: &Entry) -> Result<bool, Error> {
+        let now = Written { place, boot: entry.boot.clone(), boot_ms: entry.boot_ms };
+        let before = self.newest.replace(Some(now));
         if seq_of(place) == 0 {
             return Ok(false);
+        }
+        if let Some(before) = before.filter(|before| before.place == place - 1) {
+            return Ok(before.boot == entry.boot && before.boot_ms <= entry.boot_ms);
         }
         let mut ask = self.sql(include_str!("entry_by_place.sql"))?;
         let before = ask.query_row(named_params! { ":place": place - 1 }, |row| {
@@ -53,6 +58,13 @@ impl Book {
         })?;
         Ok(before.is_some_and(|before| before.boot == entry.boot && before.boot_ms <= entry.boot_ms))
     }
+}
+
+/// Under which boot an entry was written.
+pub(super) struct Written {
+    place: i64,
+    boot: String,
+    boot_ms: i64,
 }
 
 /// The boot of an entry; its other fields are passed over.
