@@ -1,0 +1,47 @@
+// A question that stays on the screen: asked at once, again when the book changed, and every so often besides.
+import { untrack } from "svelte";
+import { shop } from "./shop.svelte";
+import { ask, WireError, type Answers, type QuestionWord } from "./wire/doors";
+import type { WireErrorShape } from "./wire/desk";
+
+/** The last answer, when it came, and what went wrong since. An old answer stays beside an error, which says so. */
+export class Asked<Q extends QuestionWord> {
+  answer = $state.raw<Answers[Q] | null>(null);
+  error = $state.raw<WireErrorShape | null>(null);
+  /** performance.now() when the answer came: countdowns go on from there, whatever the wall clock does. */
+  came = $state.raw(0);
+  private turn = 0;
+
+  /** `body` gives the question's body, or null while there is nothing to ask. Call it while a component is made. */
+  constructor(
+    private readonly question: Q,
+    private readonly body: () => Parameters<typeof ask<Q>>[1] | null,
+    everyMs = 0,
+  ) {
+    $effect(() => {
+      void shop.pulse;
+      const body = this.body();
+      untrack(() => void this.again(body));
+    });
+    $effect(() => {
+      if (!everyMs) return;
+      const timer = setInterval(() => void this.again(this.body()), everyMs);
+      return () => clearInterval(timer);
+    });
+  }
+
+  async again(body = this.body()) {
+    const turn = ++this.turn;
+    if (body === null) return;
+    try {
+      const answer = await ask(this.question, body);
+      if (turn !== this.turn) return;
+      this.answer = answer;
+      this.error = null;
+      this.came = performance.now();
+    } catch (why) {
+      if (turn !== this.turn) return;
+      this.error = why instanceof WireError ? why.shape : { code: "fault", sentence: String(why), advice: "" };
+    }
+  }
+}

@@ -1,0 +1,7 @@
+// Starts the window's front end.
+import { mount } from "svelte";
+import App from "./App.svelte";
+import "./look/base.css";
+
+const target = document.getElementById("app");
+if (target) mount(App, { target });

@@ -1,0 +1,2365 @@
+// Generated from docs/schema.json by `npm run wire`: do not edit. A check fails when it differs.
+
+/**
+ * A batch in a bond.
+ */
+export type BatchUse = (string | Stretch)
+/**
+ * A joint.
+ */
+export type JointName = (string | JointFull)
+/**
+ * One text or several.
+ */
+export type Texts = (string | string[])
+/**
+ * The lowest since the thermometer was set.
+ */
+export type LowestSince = (string | LowestBoth)
+/**
+ * Wood stored at the place.
+ */
+export type Wood = (string | WoodBoth)
+/**
+ * Every question. On the wire `{"ask":"clocks","body":{"bond":"47"}}`; a missing body is an empty one.
+ */
+export type Question = ({
+ask: "clocks"
+body: Clocks
+} | {
+ask: "trace"
+body: Trace
+} | {
+ask: "where-used"
+body: WhereUsed
+} | {
+ask: "verify"
+body: Verify
+} | {
+ask: "owed"
+body: Nothing
+} | {
+ask: "bonds"
+body: Nothing
+} | {
+ask: "list"
+body: List
+} | {
+ask: "entry"
+body: EntryAsked
+} | {
+ask: "batch"
+body: BatchAsked
+} | {
+ask: "amounts"
+body: Amounts
+} | {
+ask: "head"
+body: Nothing
+} | {
+ask: "checkpoint"
+body: Nothing
+} | {
+ask: "bench"
+body: Nothing
+} | {
+ask: "gate"
+body: Gate
+})
+
+export interface Wire {
+acts: {
+"answer-alarm": ActAnswerAlarm
+bond: ActBond
+card: ActCard
+"checkpoint-given": ActCheckpointGiven
+coat: ActCoat
+"confirm-time": ActConfirmTime
+container: ActContainer
+correct: ActCorrect
+decide: ActDecide
+envelope: ActEnvelope
+filler: ActFiller
+instrument: ActInstrument
+issue: ActIssue
+joint: ActJoint
+kind: ActKind
+lot: ActLot
+mix: ActMix
+moved: ActMoved
+part: ActPart
+person: ActPerson
+place: ActPlace
+press: ActPress
+reading: ActReading
+"readings-file": ActReadingsFile
+reason: ActReason
+set: ActSet
+surface: ActSurface
+"throw-away": ActThrowAway
+"top-up": ActTopUp
+vouch: ActVouch
+withdraw: ActWithdraw
+}
+answers: {
+amounts: AmountsAnswer
+batch: BatchAnswer
+bench: BenchAnswer
+bonds: BondsAnswer
+checkpoint: CheckpointAnswer
+clocks: ClocksAnswer
+entry: EntryAnswer
+gate: GateAnswer
+head: HeadAnswer
+list: ListAnswer
+owed: OwedAnswer
+trace: TraceAnswer
+verify: VerifyAnswer
+"where-used": WhereUsedAnswer
+}
+question: Question
+}
+/**
+ * Somebody answers an alarm.
+ */
+export interface ActAnswerAlarm {
+/**
+ * The alarm's entry, by id or place in the log; absent: every unanswered one.
+ */
+alarm?: (string | null)
+}
+/**
+ * One or many batches times one or many joints, at one stage. Name `joints`, or `parts` with or without a `stage`.
+ */
+export interface ActBond {
+/**
+ * Batches in the order they were spread: names, or objects with the stretch along the joint.
+ */
+batches: BatchUse[]
+/**
+ * Bent or sprung; absent: as the kind says.
+ */
+bent?: (boolean | null)
+/**
+ * How long setting the clamps takes.
+ */
+clamping?: (string | null)
+/**
+ * Joints: `R3-L/J2`, a mark unique in the book, or an object.
+ */
+joints?: JointName[]
+/**
+ * Bond whose layer this one is glued on.
+ */
+layer_below?: (string | null)
+/**
+ * Wood moisture, 0 to 100 %; absent: measured last within four hours.
+ */
+moisture?: (string | null)
+/**
+ * Parts: all their joints, or those of `stage`.
+ */
+parts?: string[]
+/**
+ * Where it is glued; absent: the place last named by this person within four hours.
+ */
+place?: (string | null)
+/**
+ * 6 or 2; absent: as the kind says.
+ */
+presses?: (number | null)
+/**
+ * Pressure as measured, 0.1 kPa to 20 MPa.
+ */
+pressure?: (string | null)
+/**
+ * Pressure as planned.
+ */
+pressure_as_planned?: (boolean | null)
+/**
+ * Stage of the kind.
+ */
+stage?: (string | null)
+/**
+ * Place where the wood was before.
+ */
+stored?: (string | null)
+/**
+ * Temperature of the wood, -40 to 60 °C.
+ */
+wood_temperature?: (string | null)
+}
+/**
+ * With its stretch along the joint.
+ */
+export interface Stretch {
+/**
+ * Batch.
+ */
+batch: string
+/**
+ * From, along the joint.
+ */
+from?: (string | null)
+/**
+ * To, along the joint.
+ */
+to?: (string | null)
+}
+/**
+ * By part and mark.
+ */
+export interface JointFull {
+/**
+ * Mark within the part.
+ */
+mark: string
+/**
+ * Part.
+ */
+part: string
+}
+/**
+ * An adhesive card from the maker's sheet. A changed sheet is a new card that names the one it revises.
+ */
+export interface ActCard {
+/**
+ * Highest temperature for application.
+ */
+application_maximum?: (string | null)
+/**
+ * Lowest temperature for application.
+ */
+application_minimum?: (string | null)
+/**
+ * `resumes` or `fault`; preset: fault for resorcinol and urea.
+ */
+below_minimum?: (string | null)
+/**
+ * `epoxy`, `resorcinol`, `urea`, `casein`, or another word (then a limit with one point has no law).
+ */
+class: string
+/**
+ * Density of the hardener.
+ */
+hardener_density?: (string | null)
+/**
+ * Dampest air, 0 to 100 %.
+ */
+humidity_maximum?: (string | null)
+/**
+ * Driest air, 0 to 100 %.
+ */
+humidity_minimum?: (string | null)
+/**
+ * Largest batch, 0.05 g to 50 kg.
+ */
+largest_batch?: (string | null)
+/**
+ * The sheet's times, each for one clock.
+ */
+limits: Limit[]
+/**
+ * Highest cure temperature, -40 to 260 °C.
+ */
+maximum_cure?: (string | null)
+/**
+ * Below this no cure is credited, -40 to 260 °C.
+ */
+minimum_cure?: (string | null)
+/**
+ * Dampest wood, 0 to 100 %.
+ */
+moisture_maximum?: (string | null)
+/**
+ * Driest wood, 0 to 100 %.
+ */
+moisture_minimum?: (string | null)
+/**
+ * Unique among current cards.
+ */
+name: string
+/**
+ * Anything else the sheet says.
+ */
+note?: (string | null)
+/**
+ * `sheet` (preset), `handbook` or `class`; the last two get a spread of 10 %.
+ */
+origin?: (string | null)
+/**
+ * Greatest clamping pressure.
+ */
+pressure_maximum?: (string | null)
+/**
+ * Least clamping pressure, 0.1 kPa to 20 MPa.
+ */
+pressure_minimum?: (string | null)
+/**
+ * Resin to hardener: `"100:83"` (by weight), `"2:1 by volume"`, or an object.
+ */
+ratio: (string | RatioFull)
+/**
+ * Density of the resin, 0.5 to 3 kg/l.
+ */
+resin_density?: (string | null)
+/**
+ * The card it revises.
+ */
+revises?: (string | null)
+/**
+ * Spread on a glue line, 1 g/m2 to 5 kg/m2.
+ */
+spread?: (string | null)
+/**
+ * Standing time after stirring.
+ */
+standing?: (string | null)
+/**
+ * Stirring time.
+ */
+stirring?: (string | null)
+/**
+ * Open and closed times are used up together.
+ */
+together?: (boolean | null)
+/**
+ * Allowed deviation of the ratio, 0.01 to 50 %; absent: the sheet gives none, and no verdict is spoken.
+ */
+tolerance?: (string | null)
+/**
+ * It sets by drying: assembly times are not scaled. Preset: true for urea, casein, resorcinol and pva.
+ */
+water_borne?: (boolean | null)
+}
+/**
+ * One time of the sheet, for one clock.
+ */
+export interface Limit {
+/**
+ * For bent or sprung joints.
+ */
+bent?: (boolean | null)
+/**
+ * `pot`, `open`, `closed`, `fresh-surface`, `glue-again`, `clamp`, `machining` or `full-cure`.
+ */
+clock: string
+/**
+ * `mixing`, `spreading`, `closing` or `pressure`; absent: the sheet does not say.
+ */
+counted_from?: (string | null)
+/**
+ * By what it was judged.
+ */
+judged_by?: (string | null)
+/**
+ * At one or more temperatures.
+ */
+points: Point[]
+}
+/**
+ * A time at a temperature.
+ */
+export interface Point {
+/**
+ * Temperature, -40 to 260 °C; absent only for unscaled times (`fresh-surface`, `glue-again`).
+ */
+at?: (string | null)
+/**
+ * Mass in the pot for which it holds, 0.05 g to 50 kg.
+ */
+mass?: (string | null)
+/**
+ * `12 h`, `45 min` or `4-6 h`; 1 s to 365 days.
+ */
+time: string
+}
+/**
+ * Both, with the tolerance.
+ */
+export interface RatioFull {
+/**
+ * `weight` or `volume`, for `nominal`.
+ */
+by?: (string | null)
+/**
+ * The ratio of `by`.
+ */
+nominal?: (string | null)
+/**
+ * Allowed deviation, 0.01 to 50 %.
+ */
+tolerance?: (string | null)
+/**
+ * By volume: `2:1`.
+ */
+volume?: (string | null)
+/**
+ * By weight: `100:83`.
+ */
+weight?: (string | null)
+}
+/**
+ * A checkpoint handed to somebody.
+ */
+export interface ActCheckpointGiven {
+/**
+ * To whom.
+ */
+to?: (string | null)
+}
+/**
+ * A wetting coat before a filled one.
+ */
+export interface ActCoat {
+/**
+ * Batch it came from.
+ */
+batch?: (string | null)
+/**
+ * Bond.
+ */
+bond: string
+}
+/**
+ * The shown time is right: from now on it is the axis.
+ */
+export interface ActConfirmTime {
+
+}
+/**
+ * A can under a lot.
+ */
+export interface ActContainer {
+/**
+ * What it held when new: `1 kg` or `500 ml`.
+ */
+holds?: (string | null)
+/**
+ * Lot.
+ */
+lot: string
+/**
+ * Unique in the shop.
+ */
+mark: string
+/**
+ * Opened: a day or an instant.
+ */
+opened?: (string | null)
+/**
+ * Place where it stands.
+ */
+stored?: (string | null)
+}
+/**
+ * A full replacement body in the shape of its act.
+ */
+export interface ActCorrect {
+/**
+ * The whole body as it should have been.
+ */
+body: {
+[k: string]: unknown | undefined
+}
+/**
+ * The original entry, by id or by its place in the own log: `812`, as text or number.
+ */
+entry: string
+/**
+ * Why; needed here or around the body.
+ */
+why?: (string | null)
+}
+/**
+ * A bond's broken limits decided.
+ */
+export interface ActDecide {
+/**
+ * Bond.
+ */
+bond: string
+/**
+ * `accepted`, `rejected` or `redo`.
+ */
+verdict: string
+/**
+ * Why, at most 10 kB.
+ */
+why: string
+}
+/**
+ * What every act carries around its body.
+ */
+export interface ActEnvelope {
+/**
+ * Word of the act: `press`.
+ */
+act: string
+/**
+ * The act's own fields. Absent: none.
+ */
+body?: {
+[k: string]: unknown | undefined
+}
+/**
+ * When it happened, RFC 3339. Absent: now.
+ */
+happened?: (string | null)
+/**
+ * Key chosen by the caller: the same key again repeats the receipt and appends nothing. Absent: a fresh one.
+ */
+key?: (string | null)
+/**
+ * Who acts: a person's name or id. Absent: not recorded.
+ */
+person?: (string | null)
+/**
+ * Why it is entered late or differently, as typed.
+ */
+why?: (string | null)
+}
+/**
+ * Filler added to a batch.
+ */
+export interface ActFiller {
+/**
+ * Batch.
+ */
+batch: string
+/**
+ * Lot of the filler.
+ */
+lot: string
+/**
+ * How much, 0.05 g to 50 kg.
+ */
+mass?: (string | null)
+}
+/**
+ * A scale, thermometer or meter. The unit of a step tells what it measures.
+ */
+export interface ActInstrument {
+/**
+ * Half-width of its error where it was calibrated, in the same units.
+ */
+accuracy?: (Texts | null)
+/**
+ * Unique in the shop.
+ */
+name: string
+/**
+ * One text or several.
+ */
+step: (string | string[])
+}
+/**
+ * Counts stated before a page or bundle leaves.
+ */
+export interface ActIssue {
+/**
+ * A part by mark, or `part:R3-L`, `bond:47`, `batch:Tue 3`, `lot:R-118`, or an id.
+ */
+subject: string
+}
+/**
+ * A joint of one part, beyond those of its kind.
+ */
+export interface ActJoint {
+/**
+ * Glue area, 1 mm2 to 100 m2.
+ */
+area?: (string | null)
+/**
+ * Unique in its part.
+ */
+mark: string
+/**
+ * Part.
+ */
+part: string
+/**
+ * Lap, scarf, gusset, web in slot, …
+ */
+sort?: (string | null)
+/**
+ * Total thickness of the members, 0.001 mm to 50 m.
+ */
+thickness?: (string | null)
+}
+/**
+ * A described part: its stages and which joints each stage glues.
+ */
+export interface ActKind {
+/**
+ * Its joints are bent or sprung.
+ */
+bent?: (boolean | null)
+/**
+ * How long it takes to set the clamps.
+ */
+clamping?: (string | null)
+/**
+ * Unique in the shop.
+ */
+mark: string
+/**
+ * Presses per bond: 6 (preset), or 2 for nailed and stapled joints.
+ */
+presses?: (number | null)
+/**
+ * Pressure as planned, 0.1 kPa to 20 MPa.
+ */
+pressure?: (string | null)
+/**
+ * What is glued at one go, in order.
+ */
+stages: Stage[]
+}
+/**
+ * What is glued at one go.
+ */
+export interface Stage {
+/**
+ * Its joints.
+ */
+joints: JointPlan[]
+/**
+ * Unique in its kind.
+ */
+mark: string
+}
+/**
+ * A joint as a kind describes it.
+ */
+export interface JointPlan {
+/**
+ * Glue area, 1 mm2 to 100 m2.
+ */
+area?: (string | null)
+/**
+ * Unique in its kind.
+ */
+mark: string
+/**
+ * Lap, scarf, gusset, web in slot, …
+ */
+sort?: (string | null)
+/**
+ * Total thickness of the members, 0.001 mm to 50 m.
+ */
+thickness?: (string | null)
+}
+/**
+ * A lot of one component of a card.
+ */
+export interface ActLot {
+/**
+ * Card.
+ */
+card: string
+/**
+ * Good until the end of this day, or this instant.
+ */
+expires?: (string | null)
+/**
+ * Unique in the shop.
+ */
+mark: string
+/**
+ * Received: a day or an instant.
+ */
+received?: (string | null)
+/**
+ * `resin`, `hardener` or `filler`.
+ */
+role: string
+}
+/**
+ * What went into a batch.
+ */
+export interface ActMix {
+/**
+ * Batch; absent: the one whose hardener went in within four hours and that has no mix, else a new one.
+ */
+batch?: (string | null)
+/**
+ * Card in force.
+ */
+card: string
+/**
+ * Cans; absent: those of this person's last mix of this card within four hours.
+ */
+containers?: string[]
+/**
+ * Hardener, net.
+ */
+hardener?: (string | null)
+/**
+ * Scale.
+ */
+instrument?: (string | null)
+/**
+ * Where the pot stands.
+ */
+place?: (string | null)
+/**
+ * Resin, net: `40.0 g` (0.05 g to 50 kg) or `50 ml` (0.05 ml to 50 l).
+ */
+resin?: (string | null)
+/**
+ * Temperature of the components, -40 to 60 °C.
+ */
+start_temperature?: (string | null)
+/**
+ * `retared` (preset), `one-cup`, or the running totals read: `12.4/52.4/60.7 g` (cup, cup and resin, all).
+ */
+weighing?: (string | null)
+}
+/**
+ * A bond's parts went to another place.
+ */
+export interface ActMoved {
+/**
+ * Bond.
+ */
+bond: string
+/**
+ * To.
+ */
+place: string
+}
+/**
+ * One part.
+ */
+export interface ActPart {
+/**
+ * Assembly it belongs to.
+ */
+assembly?: (string | null)
+/**
+ * Kind it is made from.
+ */
+kind?: (string | null)
+/**
+ * Unique in the shop.
+ */
+mark: string
+}
+/**
+ * A name somebody entered; the program proves nobody's identity.
+ */
+export interface ActPerson {
+/**
+ * Unique in the shop, at most 200 characters.
+ */
+name: string
+}
+/**
+ * A named spot with one air.
+ */
+export interface ActPlace {
+/**
+ * A feed of readings is promised: thirty minutes of silence are an alarm.
+ */
+feed?: (boolean | null)
+/**
+ * Unique in the shop.
+ */
+name: string
+}
+/**
+ * One press at the bench; it names a bond or a batch.
+ */
+export interface ActPress {
+/**
+ * Batch: `Tue 3`. Hardener in without one takes the batch just mixed, else makes one.
+ */
+batch?: (string | null)
+/**
+ * Bond: `47`.
+ */
+bond?: (string | null)
+/**
+ * Taken back: the press itself, by id or place in the log.
+ */
+entry?: (string | null)
+/**
+ * `hardener-in`, `first-glue-on`, `together`, `all-tight`, `squeeze-out`, `first-clamp-off`, `pot-done`, `clamp-lost`, `re-tightened`, `used` or `taken-back`.
+ */
+press: string
+/**
+ * Squeeze-out: `all-round`, `not-all-round`, `cannot-see`. Used: `planed`, `loaded`, `shipped`.
+ */
+seen?: (string | null)
+}
+/**
+ * A reading by hand.
+ */
+export interface ActReading {
+/**
+ * Relative humidity, 0 to 100 %.
+ */
+humidity?: (string | null)
+/**
+ * Instrument.
+ */
+instrument?: (string | null)
+/**
+ * Min-max thermometer: an instant (then `temperature` itself is the lowest since), a temperature (lowest since the reading before here), or an object.
+ */
+lowest_since?: (LowestSince | null)
+/**
+ * Where.
+ */
+place: string
+/**
+ * Air temperature, -40 to 60 °C.
+ */
+temperature: string
+/**
+ * Of the wood stored there: `9.8 %` is moisture, `14 C` temperature, or an object with both.
+ */
+wood?: (Wood | null)
+}
+/**
+ * Both.
+ */
+export interface LowestBoth {
+/**
+ * Since, RFC 3339.
+ */
+since: string
+/**
+ * Lowest, -40 to 60 °C.
+ */
+temperature: string
+}
+/**
+ * Both.
+ */
+export interface WoodBoth {
+/**
+ * 0 to 100 %.
+ */
+moisture?: (string | null)
+/**
+ * -40 to 60 °C.
+ */
+temperature?: (string | null)
+}
+/**
+ * Readings from a logger's file: comma, semicolon or tab separated, at most 64 MB.
+ */
+export interface ActReadingsFile {
+/**
+ * Headers of the columns; absent: guessed.
+ */
+columns?: (Columns | null)
+/**
+ * Instrument.
+ */
+instrument?: (string | null)
+/**
+ * Path of the file on this machine.
+ */
+path: string
+/**
+ * Where.
+ */
+place: string
+}
+/**
+ * Headers of a readings file.
+ */
+export interface Columns {
+/**
+ * Column of the relative humidity, %.
+ */
+humidity?: (string | null)
+/**
+ * Column of the temperature; C unless the header or the value names F or K.
+ */
+temperature?: (string | null)
+/**
+ * Column of the instant: RFC 3339, or `YYYY-MM-DD HH:MM[:SS]` in the shop's zone.
+ */
+time?: (string | null)
+}
+/**
+ * Why something missing cannot be known.
+ */
+export interface ActReason {
+/**
+ * The bond (all that is missing), the owed sentence itself, or `bond 47: squeeze-out`.
+ */
+of: string
+/**
+ * The reason, at most 10 kB.
+ */
+text: string
+}
+/**
+ * Parts made from a kind in one act.
+ */
+export interface ActSet {
+/**
+ * Assembly they belong to.
+ */
+assembly?: (string | null)
+/**
+ * Kind.
+ */
+kind: string
+/**
+ * Marks of the parts, each unique in the shop.
+ */
+marks: string[]
+}
+/**
+ * Faces made fresh.
+ */
+export interface ActSurface {
+/**
+ * `planed`, `scraped`, …
+ */
+how?: (string | null)
+/**
+ * Joints.
+ */
+joints?: JointName[]
+/**
+ * Whole parts.
+ */
+parts?: string[]
+}
+/**
+ * What was left of a batch and thrown away.
+ */
+export interface ActThrowAway {
+/**
+ * Batch.
+ */
+batch: string
+/**
+ * How much, 0.05 g to 50 kg.
+ */
+mass: string
+}
+/**
+ * More of the components into a running batch.
+ */
+export interface ActTopUp {
+/**
+ * Batch.
+ */
+batch: string
+/**
+ * Card in force.
+ */
+card: string
+/**
+ * Cans; absent: those of this person's last mix of this card within four hours.
+ */
+containers?: string[]
+/**
+ * Hardener, net.
+ */
+hardener?: (string | null)
+/**
+ * Scale.
+ */
+instrument?: (string | null)
+/**
+ * Where the pot stands.
+ */
+place?: (string | null)
+/**
+ * Resin, net: `40.0 g` (0.05 g to 50 kg) or `50 ml` (0.05 ml to 50 l).
+ */
+resin?: (string | null)
+/**
+ * Temperature of the components, -40 to 60 °C.
+ */
+start_temperature?: (string | null)
+/**
+ * `retared` (preset), `one-cup`, or the running totals read: `12.4/52.4/60.7 g` (cup, cup and resin, all).
+ */
+weighing?: (string | null)
+}
+/**
+ * A person vouches that a place is never below a floor.
+ */
+export interface ActVouch {
+/**
+ * Never below, -40 to 60 °C.
+ */
+floor: string
+/**
+ * From, RFC 3339; absent: the instant of the act.
+ */
+from?: (string | null)
+/**
+ * Where.
+ */
+place: string
+/**
+ * Until, RFC 3339; at most 31 days after its start.
+ */
+until: string
+}
+/**
+ * An entry withdrawn.
+ */
+export interface ActWithdraw {
+/**
+ * The entry, by id or by its place in the own log, as text or number.
+ */
+entry: string
+/**
+ * Why; needed here or around the body.
+ */
+why?: (string | null)
+}
+/**
+ * Amounts to weigh out.
+ */
+export interface AmountsAnswer {
+/**
+ * `weight` or `volume`.
+ */
+by: string
+card: Named
+/**
+ * In mg or ul, by the same names.
+ */
+exact: {
+[k: string]: number | undefined
+}
+/**
+ * Hardener.
+ */
+hardener: string
+/**
+ * "100:83".
+ */
+ratio: string
+/**
+ * Resin, "33.0 g".
+ */
+resin: string
+/**
+ * In words.
+ */
+said: string
+/**
+ * Running totals in one cup: "stop at 60.4 g".
+ */
+stop_at: string[]
+/**
+ * Total.
+ */
+total: string
+}
+/**
+ * Card.
+ */
+export interface Named {
+/**
+ * Id.
+ */
+id: string
+/**
+ * Name.
+ */
+name: string
+}
+/**
+ * A batch.
+ */
+export interface BatchAnswer {
+/**
+ * What to ask about.
+ */
+asked: string[]
+balance: Balance
+/**
+ * Bonds, by name.
+ */
+bonds: string[]
+/**
+ * Card.
+ */
+card?: (Named1 | null)
+/**
+ * Local day.
+ */
+day: string
+/**
+ * Hardener in.
+ */
+hardener_in?: (string | null)
+/**
+ * Id.
+ */
+id: string
+/**
+ * Lots.
+ */
+lots: LotLine[]
+/**
+ * Each mix and top-up.
+ */
+mixes: MixLine[]
+/**
+ * Name.
+ */
+name: string
+/**
+ * Its pot.
+ */
+pot?: (ClockAnswer | null)
+/**
+ * Worst verdict over mix and top-ups.
+ */
+verdict: string
+}
+/**
+ * Balance.
+ */
+export interface Balance {
+/**
+ * Mixed, mg; null: not weighed.
+ */
+mixed_mg?: (number | null)
+/**
+ * Mixed less thrown away, mg; null: unknown.
+ */
+on_joints_mg?: (number | null)
+/**
+ * In words.
+ */
+said: string
+/**
+ * Thrown away, mg; null: not recorded.
+ */
+thrown_away_mg?: (number | null)
+}
+/**
+ * A name and an id.
+ */
+export interface Named1 {
+/**
+ * Id.
+ */
+id: string
+/**
+ * Name.
+ */
+name: string
+}
+/**
+ * A lot in a batch.
+ */
+export interface LotLine {
+/**
+ * Cans, by mark.
+ */
+containers: string[]
+/**
+ * Expired when mixed.
+ */
+expired: boolean
+/**
+ * Good until.
+ */
+expires?: (string | null)
+/**
+ * Id.
+ */
+id: string
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * Belongs to another adhesive than the batch's card.
+ */
+other_adhesive: boolean
+/**
+ * `resin`, `hardener`, `filler`.
+ */
+role: string
+}
+/**
+ * One mix or top-up.
+ */
+export interface MixLine {
+/**
+ * When.
+ */
+at: string
+/**
+ * Deviation of hardener per resin, ppm.
+ */
+error_ppm?: (number | null)
+/**
+ * Hardener as typed.
+ */
+hardener?: (string | null)
+/**
+ * `mix` or `top-up`.
+ */
+kind: string
+/**
+ * Who, by name.
+ */
+person?: (string | null)
+/**
+ * Resin as typed.
+ */
+resin?: (string | null)
+/**
+ * Entry's number.
+ */
+seq: number
+/**
+ * The inverse ratio fits.
+ */
+swapped: boolean
+/**
+ * Its expanded uncertainty, ppm.
+ */
+uncertainty_ppm?: (number | null)
+/**
+ * Verdict.
+ */
+verdict: string
+}
+/**
+ * One clock.
+ */
+export interface ClockAnswer {
+/**
+ * Batch a pot belongs to, by name.
+ */
+batch?: (string | null)
+/**
+ * The bound used: "95 %, sensor ±1 K".
+ */
+bound: string
+/**
+ * `pot`, `open`, `closed`, `fresh-surface`, `glue-again`, `clamp`, `machining`, `full-cure`.
+ */
+clock: string
+/**
+ * `must-not-exceed` or `must-reach`.
+ */
+direction: string
+/**
+ * Earliest finish.
+ */
+earliest?: (string | null)
+/**
+ * End; null: it goes on.
+ */
+ended?: (string | null)
+/**
+ * Expected finish.
+ */
+expected?: (string | null)
+/**
+ * Latest finish.
+ */
+latest?: (string | null)
+limit: LimitAnswer
+/**
+ * Model, name and version.
+ */
+model: string
+/**
+ * When a must-not-exceed clock counts as nearly over.
+ */
+nearly_over?: (string | null)
+/**
+ * `bond:47` or `batch:Tue 3`.
+ */
+of: string
+/**
+ * Parts it concerns, by mark.
+ */
+parts: string[]
+progress_ppm: Progress
+/**
+ * In words.
+ */
+said: string
+/**
+ * Start; null: it never started.
+ */
+started?: (string | null)
+/**
+ * `running`, `over`, `reached`, `ended`, `never`, `held`.
+ */
+state: string
+used: Used
+}
+/**
+ * The limit.
+ */
+export interface LimitAnswer {
+/**
+ * Card entry in force; null: no mix is recorded.
+ */
+card?: (string | null)
+/**
+ * `mixing`, `spreading`, `closing`, `pressure`; null: the sheet does not say.
+ */
+counted_from?: (string | null)
+/**
+ * `one-point`, `two-point`, `fitted`, `unscaled`, `none`.
+ */
+law: string
+/**
+ * Card's name.
+ */
+name?: (string | null)
+/**
+ * Where they come from: `sheet`, `handbook`, `class`.
+ */
+origin?: (string | null)
+/**
+ * The sheet's numbers: "12 h at 20 °C".
+ */
+stated: string[]
+}
+/**
+ * Progress in millionths of the limit.
+ */
+export interface Progress {
+/**
+ * Expected.
+ */
+expected: number
+/**
+ * High.
+ */
+high: number
+/**
+ * Low.
+ */
+low: number
+}
+/**
+ * What it rests on.
+ */
+export interface Used {
+/**
+ * Taken for granted, in sentences.
+ */
+assumed: string[]
+/**
+ * Stretch in gaps longer than two hours, ms.
+ */
+gap_ms: number
+/**
+ * Stretch without credit, ms.
+ */
+no_credit_ms: number
+/**
+ * Readings used.
+ */
+readings: number
+}
+/**
+ * What the bench shows.
+ */
+export interface BenchAnswer {
+/**
+ * Alarms not answered.
+ */
+alarms: AlarmLine[]
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * Must-not-exceed first, the next instant on top.
+ */
+clocks: ClockAnswer[]
+/**
+ * What is owed on live bonds.
+ */
+owed: string[]
+/**
+ * Last reading of each place.
+ */
+readings: LastReading[]
+/**
+ * Size of the own log.
+ */
+size: number
+}
+/**
+ * An alarm.
+ */
+export interface AlarmLine {
+/**
+ * Kind of alarm.
+ */
+alarm: string
+/**
+ * Answered by, by name; null: not answered.
+ */
+answered_by?: (string | null)
+/**
+ * Clock.
+ */
+clock?: (string | null)
+/**
+ * When it fell due.
+ */
+due: string
+/**
+ * Entry id.
+ */
+id: string
+/**
+ * `bond:47` or `batch:Tue 3`.
+ */
+of?: (string | null)
+/**
+ * What was said.
+ */
+said: string
+/**
+ * Entry's number.
+ */
+seq: number
+}
+/**
+ * Last reading of a place.
+ */
+export interface LastReading {
+/**
+ * Age, ms.
+ */
+age_ms?: (number | null)
+/**
+ * When; null: none in the last 30 days.
+ */
+at?: (string | null)
+/**
+ * Humidity, ppm.
+ */
+humidity_ppm?: (number | null)
+/**
+ * Place.
+ */
+place: string
+/**
+ * Temperature, mk.
+ */
+temperature_mk?: (number | null)
+}
+/**
+ * All bonds.
+ */
+export interface BondsAnswer {
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * Bonds, in the order they were made.
+ */
+bonds: BondLine[]
+}
+/**
+ * One bond in a list.
+ */
+export interface BondLine {
+/**
+ * Batches, by name.
+ */
+batches: string[]
+/**
+ * Entry.
+ */
+entry: string
+/**
+ * Name.
+ */
+id: string
+/**
+ * Last press.
+ */
+last_press?: (string | null)
+/**
+ * What is owed.
+ */
+owed: string[]
+/**
+ * Parts, by mark.
+ */
+parts: string[]
+/**
+ * State.
+ */
+state: string
+}
+/**
+ * The own log's size and root.
+ */
+export interface CheckpointAnswer {
+/**
+ * Log.
+ */
+log: string
+/**
+ * Root, base64.
+ */
+root: string
+/**
+ * Entries.
+ */
+size: number
+}
+/**
+ * Clocks at an instant.
+ */
+export interface ClocksAnswer {
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * Clocks.
+ */
+clocks: ClockAnswer[]
+/**
+ * Size of the own log.
+ */
+size: number
+}
+/**
+ * One entry.
+ */
+export interface EntryAnswer {
+/**
+ * Corrections and withdrawals of it, by id, in order.
+ */
+amended_by: string[]
+/**
+ * As stored.
+ */
+entry: {
+[k: string]: unknown | undefined
+}
+}
+/**
+ * What would hold a mix.
+ */
+export interface GateAnswer {
+/**
+ * What would hold it and what would open it, in sentences.
+ */
+held_by: GateLine[]
+/**
+ * Nothing would hold it.
+ */
+open: boolean
+/**
+ * What cannot be told, in sentences.
+ */
+unknown: string[]
+}
+/**
+ * One bar of the gate.
+ */
+export interface GateLine {
+/**
+ * What would open it.
+ */
+opens: string
+/**
+ * What stands in the way.
+ */
+sentence: string
+/**
+ * `lot`, `moisture`, `temperature`, `humidity`.
+ */
+what: string
+}
+/**
+ * Size and root of every log.
+ */
+export interface HeadAnswer {
+/**
+ * Logs; the own one first.
+ */
+logs: HeadLine[]
+}
+/**
+ * One log.
+ */
+export interface HeadLine {
+/**
+ * Log.
+ */
+log: string
+/**
+ * Root, base64.
+ */
+root: string
+/**
+ * Entries.
+ */
+size: number
+/**
+ * `own`, `bench`, `foreign`.
+ */
+standing: string
+}
+/**
+ * Names and ids.
+ */
+export interface ListAnswer {
+/**
+ * In order of making.
+ */
+list: Named1[]
+/**
+ * Noun.
+ */
+of: string
+}
+/**
+ * What is owed.
+ */
+export interface OwedAnswer {
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * The same with keys.
+ */
+bonds: OwedBond[]
+/**
+ * Sentences, bond by bond.
+ */
+owed: string[]
+}
+/**
+ * What one bond owes.
+ */
+export interface OwedBond {
+/**
+ * Bond, by name.
+ */
+bond: string
+/**
+ * Unsettled findings.
+ */
+findings: FindingAnswer[]
+}
+/**
+ * A finding.
+ */
+export interface FindingAnswer {
+/**
+ * Stable key: `over:pot`.
+ */
+key: string
+/**
+ * In words.
+ */
+sentence: string
+/**
+ * Settled by a value, a reason or a decision.
+ */
+settled: boolean
+}
+/**
+ * Everything recorded about one part.
+ */
+export interface TraceAnswer {
+/**
+ * Its bonds, in the order they were made.
+ */
+bonds: BondAnswer[]
+checkpoint: CheckpointAnswer1
+/**
+ * Entries about the part that belong to none of its bonds.
+ */
+entries: EntryLine[]
+/**
+ * What to look at first, heaviest first; each names its entry.
+ */
+look_at_first: string[]
+/**
+ * What is not recorded: "bond 47: squeeze-out".
+ */
+not_recorded: string[]
+part: PartAnswer
+}
+/**
+ * One bond of a part.
+ */
+export interface BondAnswer {
+/**
+ * Alarms recorded.
+ */
+alarms: AlarmLine[]
+/**
+ * Batches, in the order they were spread.
+ */
+batches: BatchLine[]
+/**
+ * Clocks.
+ */
+clocks: ClockAnswer[]
+/**
+ * What was decided.
+ */
+decisions: DecisionLine[]
+/**
+ * Every entry about it, its batches and its lots, in order.
+ */
+entries: EntryLine[]
+/**
+ * Its entry.
+ */
+entry: string
+/**
+ * Everything found, settled or not.
+ */
+findings: FindingAnswer[]
+/**
+ * Its name.
+ */
+id: string
+/**
+ * Joints, "R3-L/gusset 4".
+ */
+joints: string[]
+/**
+ * Moisture of the wood.
+ */
+moisture?: (TakenAnswer | null)
+/**
+ * What is owed, in sentences.
+ */
+owed: string[]
+/**
+ * People, by name, sorted.
+ */
+people: string[]
+/**
+ * Where it stood: place, from when.
+ */
+places: PlaceLine[]
+/**
+ * Presses, in time.
+ */
+presses: PressLine[]
+/**
+ * Pressure as planned or measured.
+ */
+pressure?: (PressureAnswer | null)
+readings: ReadingsAnswer
+/**
+ * Reasons given.
+ */
+reasons: ReasonLine[]
+/**
+ * `all-round`, `not-all-round`, `cannot-see`; null: not recorded.
+ */
+squeeze_out?: (string | null)
+/**
+ * Stage.
+ */
+stage?: (string | null)
+/**
+ * `clear`, `held`, `running`.
+ */
+state: string
+/**
+ * Faces made fresh.
+ */
+surfaces: SurfaceLine[]
+}
+/**
+ * A batch in a bond.
+ */
+export interface BatchLine {
+/**
+ * Local day.
+ */
+day: string
+/**
+ * Taken from, along the joint.
+ */
+from?: (string | null)
+/**
+ * Its entry's id.
+ */
+id: string
+/**
+ * Lots.
+ */
+lots: LotLine[]
+/**
+ * Its name, "Tue 3".
+ */
+name: string
+/**
+ * To, along the joint.
+ */
+to?: (string | null)
+/**
+ * Ratio verdict: `within`, `outside`, `cannot-tell`, `none`.
+ */
+verdict: string
+}
+/**
+ * A decision.
+ */
+export interface DecisionLine {
+/**
+ * When.
+ */
+at: string
+/**
+ * Findings it settled.
+ */
+found: string[]
+/**
+ * Who, by name.
+ */
+person?: (string | null)
+/**
+ * Entry's number.
+ */
+seq: number
+/**
+ * `accepted`, `rejected`, `redo`.
+ */
+verdict: string
+/**
+ * Why.
+ */
+why?: (string | null)
+}
+/**
+ * One entry in a trace.
+ */
+export interface EntryLine {
+/**
+ * Original it replaces.
+ */
+corrects?: (string | null)
+/**
+ * When it was entered.
+ */
+entered: string
+/**
+ * When it happened.
+ */
+happened: string
+/**
+ * Id.
+ */
+id: string
+/**
+ * Kind.
+ */
+kind: string
+/**
+ * Entered more than a minute after it happened.
+ */
+late: boolean
+/**
+ * Log.
+ */
+log: string
+/**
+ * Who, by name.
+ */
+person?: (string | null)
+/**
+ * Number.
+ */
+seq: number
+/**
+ * Why.
+ */
+why?: (string | null)
+/**
+ * Withdrawn later.
+ */
+withdrawn: boolean
+}
+/**
+ * A value with its source and age.
+ */
+export interface TakenAnswer {
+/**
+ * Age when taken, ms.
+ */
+age_ms?: (number | null)
+/**
+ * ppm.
+ */
+ppm: number
+/**
+ * In words: "moisture 9.8 %, measured 3 h ago".
+ */
+said: string
+/**
+ * Source entry, when inherited.
+ */
+source?: (string | null)
+/**
+ * As typed.
+ */
+value: string
+}
+/**
+ * A stay at a place.
+ */
+export interface PlaceLine {
+/**
+ * From; null: from the start.
+ */
+from?: (string | null)
+/**
+ * Place.
+ */
+place: string
+/**
+ * Where the value came from: "said 20 min before in entry 12".
+ */
+source?: (string | null)
+}
+/**
+ * A press.
+ */
+export interface PressLine {
+/**
+ * When.
+ */
+at: string
+/**
+ * Entered late.
+ */
+late: boolean
+/**
+ * Who, by name.
+ */
+person?: (string | null)
+/**
+ * Press.
+ */
+press: string
+/**
+ * What the clocks said then: "clamp: running, 41.2 %".
+ */
+said_then: string[]
+/**
+ * Seen.
+ */
+seen?: (string | null)
+/**
+ * Entry's number.
+ */
+seq: number
+}
+/**
+ * Pressure.
+ */
+export interface PressureAnswer {
+/**
+ * Planned pressure confirmed by a press.
+ */
+as_planned: boolean
+/**
+ * As measured.
+ */
+measured?: (string | null)
+/**
+ * As planned by the kind.
+ */
+planned?: (string | null)
+}
+/**
+ * Readings used.
+ */
+export interface ReadingsAnswer {
+/**
+ * Digests of the blocks, hex, sorted.
+ */
+blocks: string[]
+/**
+ * Hand readings, by entry id, in time.
+ */
+by_hand: string[]
+/**
+ * Stretches of more than two hours without a reading.
+ */
+gaps: Gap[]
+/**
+ * Highest met, mk; null: no readings.
+ */
+highest_mk?: (number | null)
+/**
+ * Lowest met, mk; null: no readings.
+ */
+lowest_mk?: (number | null)
+}
+/**
+ * A stretch without readings.
+ */
+export interface Gap {
+/**
+ * From.
+ */
+from: string
+/**
+ * To.
+ */
+to: string
+}
+/**
+ * A reason.
+ */
+export interface ReasonLine {
+/**
+ * When.
+ */
+at: string
+/**
+ * Findings it settles.
+ */
+of: string[]
+/**
+ * Who, by name.
+ */
+person?: (string | null)
+/**
+ * Entry's number.
+ */
+seq: number
+/**
+ * Text.
+ */
+text: string
+}
+/**
+ * Faces made fresh.
+ */
+export interface SurfaceLine {
+/**
+ * When.
+ */
+at: string
+/**
+ * How.
+ */
+how?: (string | null)
+/**
+ * Joints or parts.
+ */
+of: string[]
+/**
+ * Entry's number.
+ */
+seq: number
+}
+/**
+ * The own log's size and root.
+ */
+export interface CheckpointAnswer1 {
+/**
+ * Log.
+ */
+log: string
+/**
+ * Root, base64.
+ */
+root: string
+/**
+ * Entries.
+ */
+size: number
+}
+/**
+ * The part.
+ */
+export interface PartAnswer {
+/**
+ * Assembly.
+ */
+assembly?: (string | null)
+/**
+ * Id.
+ */
+id: string
+/**
+ * Kind, by mark.
+ */
+kind?: (string | null)
+/**
+ * Mark.
+ */
+mark: string
+}
+/**
+ * What verify found.
+ */
+export interface VerifyAnswer {
+/**
+ * What it cannot show.
+ */
+cannot_show: string[]
+/**
+ * Depth.
+ */
+depth: string
+/**
+ * Findings.
+ */
+found: VerifyFound[]
+/**
+ * Logs.
+ */
+logs: HeadLine[]
+/**
+ * Nothing found.
+ */
+ok: boolean
+}
+/**
+ * One thing verify found.
+ */
+export interface VerifyFound {
+/**
+ * Log; null: the file itself.
+ */
+log?: (string | null)
+/**
+ * In words.
+ */
+sentence: string
+/**
+ * Entry's number; null: not about one entry.
+ */
+seq?: (number | null)
+/**
+ * What.
+ */
+what: string
+}
+/**
+ * Every part a lot went into.
+ */
+export interface WhereUsedAnswer {
+/**
+ * Batches it went into, with those that reached no part.
+ */
+batches: UsedBatch[]
+/**
+ * Its id.
+ */
+id: string
+/**
+ * Lot, by mark.
+ */
+lot: string
+/**
+ * Parts, by mark.
+ */
+parts: UsedPart[]
+}
+/**
+ * A batch a lot went into.
+ */
+export interface UsedBatch {
+/**
+ * Bonds, by name.
+ */
+bonds: string[]
+/**
+ * `mix`, `top-up`, `filler`.
+ */
+by: string[]
+/**
+ * Day.
+ */
+day: string
+/**
+ * Id.
+ */
+id: string
+/**
+ * Name.
+ */
+name: string
+}
+/**
+ * A part a lot went into.
+ */
+export interface UsedPart {
+/**
+ * Bonds, by name.
+ */
+bonds: string[]
+/**
+ * Id.
+ */
+id: string
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * In words: "joints a, b; batch Tue 3 (hardener)".
+ */
+where: string
+}
+/**
+ * At most one of the three.
+ */
+export interface Clocks {
+/**
+ * Batch, by name or id: its pot alone.
+ */
+batch?: (string | null)
+/**
+ * Bond, by number or id.
+ */
+bond?: (string | null)
+/**
+ * Part, by mark or id: clocks of all its bonds.
+ */
+part?: (string | null)
+}
+/**
+ * A part.
+ */
+export interface Trace {
+/**
+ * By mark or id.
+ */
+part: string
+}
+/**
+ * A lot.
+ */
+export interface WhereUsed {
+/**
+ * By mark or id.
+ */
+lot: string
+}
+/**
+ * How deep, and against what.
+ */
+export interface Verify {
+/**
+ * Text of a checkpoint file held outside: log, size, base64 root, one a line.
+ */
+checkpoint?: (string | null)
+/**
+ * `bytes` (preset), `meaning`, `rebuild`.
+ */
+depth?: (string | null)
+}
+/**
+ * No fields.
+ */
+export interface Nothing {
+
+}
+/**
+ * Which noun.
+ */
+export interface List {
+/**
+ * `person`, `place`, `instrument`, `card`, `lot`, `container`, `kind`, `set`, `part`, `batch`, `bond`.
+ */
+of: string
+}
+/**
+ * One entry: by id, or by its number in a log.
+ */
+export interface EntryAsked {
+/**
+ * Id.
+ */
+id?: (string | null)
+/**
+ * Log; absent: the own one.
+ */
+log?: (string | null)
+/**
+ * Number, from 0.
+ */
+seq?: (number | null)
+}
+/**
+ * A batch.
+ */
+export interface BatchAsked {
+/**
+ * By name ("Tue 3", "Tue 3 2026-11-24") or id.
+ */
+batch: string
+}
+/**
+ * Exactly one of total, resin and hardener, as typed with its unit ("60 g", "100 ml").
+ */
+export interface Amounts {
+/**
+ * Card, by name or id.
+ */
+card: string
+/**
+ * Empty cup on the scale: running totals start there.
+ */
+cup?: (string | null)
+/**
+ * Hardener at hand.
+ */
+hardener?: (string | null)
+/**
+ * Resin at hand.
+ */
+resin?: (string | null)
+/**
+ * Both together.
+ */
+total?: (string | null)
+}
+/**
+ * A mix that has not happened.
+ */
+export interface Gate {
+/**
+ * Card, by name or id; absent: the lots'.
+ */
+card?: (string | null)
+/**
+ * Cans, by mark or id.
+ */
+containers?: string[]
+/**
+ * Lots, by mark or id.
+ */
+lots?: string[]
+/**
+ * Place, by name or id; absent: the book's only place.
+ */
+place?: (string | null)
+}
