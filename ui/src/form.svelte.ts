@@ -1,0 +1,90 @@
+// Sending what was typed: a refusal lands beside the field it names and takes the keyboard there; what was typed stays.
+import { tick } from "svelte";
+import { shop } from "./shop.svelte";
+import { WireError, type Act, type Receipt } from "./wire/doors";
+import type { WireErrorShape } from "./wire/desk";
+
+export class Form {
+  /** What is wrong, by the field's place below `body`: "limits[0].points[0].at". */
+  errors = $state<Record<string, string>>({});
+  /** What is wrong with no field to blame. */
+  trouble = $state<WireErrorShape | null>(null);
+  busy = $state(false);
+  /** The same act sent again carries the same key, so that a retry appends nothing twice. */
+  private key = crypto.randomUUID();
+
+  /** `prefix` is put before each field's place, for a form that is nested in another body ("body."). */
+  constructor(private readonly prefix = "") {}
+
+  async send(given: Act, said: string): Promise<Receipt | null> {
+    if (this.busy) return null;
+    this.busy = true;
+    try {
+      const receipt = await shop.tell({ key: this.key, ...given }, said);
+      this.errors = {};
+      this.trouble = null;
+      this.key = crypto.randomUUID();
+      return receipt;
+    } catch (why) {
+      await this.refused(why);
+      return null;
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  /** Puts a refusal beside its field; without one, at the foot of the form. */
+  async refused(why: unknown) {
+    const shape = why instanceof WireError ? why.shape : { code: "fault", sentence: String(why), advice: "" };
+    const path = shape.field?.replace(/^body\./, "") ?? "";
+    const place = path.startsWith(this.prefix) ? path.slice(this.prefix.length) : path;
+    const box = [...document.querySelectorAll<HTMLElement>("[data-field]")].find((one) => one.dataset.field === place);
+    // A refused act was not appended; what is sent next is another act.
+    if (shape.code !== "fault" && shape.code !== "disk" && shape.code !== "locked") this.key = crypto.randomUUID();
+    this.errors = box ? { [place]: inWords(shape, labelOf(box)) } : {};
+    this.trouble = box ? null : shape;
+    await tick();
+    box?.focus();
+    if (box) box.scrollIntoView({ block: "center" });
+  }
+}
+
+function labelOf(box: HTMLElement): string {
+  const own = box.id ? document.querySelector(`label[for="${box.id}"]`)?.firstChild?.textContent : null;
+  return own ?? "This";
+}
+
+/** The refusal's sentence with the field's label where the door says its place in the body. */
+function inWords(shape: WireErrorShape, label: string): string {
+  const sentence = shape.field ? shape.sentence.replaceAll(shape.field, label) : shape.sentence;
+  return shape.advice ? `${sentence} ${shape.advice}` : sentence;
+}
+
+/** A typed quantity as it is sent: a bare number gets the unit that stands behind the box; empty is not sent. */
+export function typed(text: string, unit?: string): string | undefined {
+  const value = text.trim();
+  if (value === "") return undefined;
+  return unit && /\d$/.test(value) && !/[a-zA-Z%°"]/.test(value) ? `${value} ${unit}` : value;
+}
+
+/** The units that the reader chose, for the boxes. */
+export const units = {
+  get temperature() {
+    return shop.desk?.settings.temperature === "F" ? "F" : "C";
+  },
+  get mass() {
+    return shop.desk?.settings.measure === "us" ? "oz" : "g";
+  },
+  get volume() {
+    return shop.desk?.settings.measure === "us" ? "fl oz" : "ml";
+  },
+  get length() {
+    return shop.desk?.settings.measure === "us" ? "in" : "mm";
+  },
+  get area() {
+    return shop.desk?.settings.measure === "us" ? "in2" : "cm2";
+  },
+  get pressure() {
+    return shop.desk?.settings.measure === "us" ? "psi" : "kPa";
+  },
+};
