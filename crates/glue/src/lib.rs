@@ -3,9 +3,12 @@
 pub mod air;
 pub mod card;
 pub mod clock;
+pub mod figure;
 pub mod law;
 pub mod mix;
+pub mod moisture;
 pub mod number;
 pub mod progress;
 pub mod unit;
+pub mod vapour;
 pub mod wood;

@@ -6,6 +6,7 @@
 //! read as a point; a comma before exactly three digits can be read two ways and is refused.
 
 mod error;
+pub mod measure;
 mod number;
 mod quantity;
 mod ratio;
@@ -18,6 +19,7 @@ pub mod temperature;
 pub mod time;
 
 pub use error::UnitError;
+pub use measure::Measure;
 pub use mass::{Density, Mass, ScaleStep, Spread};
 pub use pressure::Pressure;
 pub use quantity::{Scale, Typed};

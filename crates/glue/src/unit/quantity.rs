@@ -33,7 +33,7 @@ pub struct Typed<Q> {
 }
 
 /// The table a quantity is read by.
-pub(super) struct Table {
+pub(crate) struct Table {
     pub scales: &'static [Scale],
     pub units: &'static str,
     pub example: &'static str,
@@ -98,7 +98,7 @@ macro_rules! quantity {
             pub const RANGE: &'static str = $range;
             /// Units understood when typed.
             pub const UNITS: &'static str = $units;
-            const TABLE: crate::unit::quantity::Table = crate::unit::quantity::Table {
+            pub(crate) const TABLE: crate::unit::quantity::Table = crate::unit::quantity::Table {
                 scales: &[$($scale),*],
                 units: $units,
                 example: $example,
