@@ -6,23 +6,34 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 use std::sync::OnceLock;
 
-/// Path of `gluewright`, in the profile that these tests were built in. Cargo brings it up to date once per test
-/// program: a package of tests alone would not.
+/// Path of `gluewright`, in the profile that these tests were built in.
 pub fn gluewright() -> &'static Path {
     static PATH: OnceLock<PathBuf> = OnceLock::new();
+    PATH.get_or_init(|| built("gluewright"))
+}
+
+/// Path of the window's program; `gluewright` lies beside it, as the window expects.
+pub fn window() -> &'static Path {
+    static PATH: OnceLock<PathBuf> = OnceLock::new();
     PATH.get_or_init(|| {
-        let own = std::env::current_exe().expect("a test program has a path");
-        let profile = own.parent().and_then(Path::parent).expect("target/PROFILE/deps/test").to_owned();
-        let target = profile.parent().expect("target/PROFILE").to_owned();
-        let mut cargo = Command::new(std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned()));
-        cargo.args(["build", "--quiet", "--package", "gluewright", "--target-dir"]).arg(&target);
-        if profile.ends_with("release") {
-            cargo.arg("--release");
-        }
-        let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("tests/ lies in the workspace");
-        assert!(cargo.current_dir(root).status().expect("cargo starts").success(), "gluewright builds");
-        profile.join("gluewright")
+        gluewright();
+        built("gluewright-window")
     })
+}
+
+/// Cargo brings a program up to date once per test program: a package of tests alone would not.
+fn built(package: &str) -> PathBuf {
+    let own = std::env::current_exe().expect("a test program has a path");
+    let profile = own.parent().and_then(Path::parent).expect("target/PROFILE/deps/test").to_owned();
+    let target = profile.parent().expect("target/PROFILE").to_owned();
+    let mut cargo = Command::new(std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned()));
+    cargo.args(["build", "--quiet", "--package", package, "--target-dir"]).arg(&target);
+    if profile.ends_with("release") {
+        cargo.arg("--release");
+    }
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("tests/ lies in the workspace");
+    assert!(cargo.current_dir(root).status().expect("cargo starts").success(), "{package} builds");
+    profile.join(package)
 }
 
 /// What a finished run left.

@@ -1,0 +1,20 @@
+//! The real window, driven from outside: WebKit's own driver under a virtual display, on a session bus and in a home of
+//! its own. Serial by nature; every call has a deadline. It asserts words and geometry, never pixels.
+
+#[path = "screens/window.rs"]
+mod window;
+
+#[path = "screens/shop.rs"]
+mod shop;
+
+#[path = "screens/journey.rs"]
+mod journey;
+
+#[path = "screens/look.rs"]
+mod look;
+
+#[path = "screens/bad_input.rs"]
+mod bad_input;
+
+#[path = "screens/tokens.rs"]
+mod tokens;

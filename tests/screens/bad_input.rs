@@ -1,0 +1,1 @@
+//! What the window does with nonsense, a full disk and a lost book.
