@@ -167,7 +167,9 @@ fn record(doors: &mut Doors, mark: &str, out: Option<&Path>, output: &mut Output
     let there = doors.question("checkpoint", json!({}));
     let page = there.and_then(|_| doors.issue(mark)).and_then(|issued| {
         let trace = doors.question("trace", json!({ "part": mark }))?;
-        Ok(report::part_page(&trace, &issued))
+        let answers = report::questions(&trace).into_iter().map(|asked| doors.ask(asked)).collect::<Result<_, _>>()?;
+        let zone_min = issued["entry"]["zone_min"].as_i64().and_then(|min| i32::try_from(min).ok()).unwrap_or_default();
+        Ok(report::part_page(&trace, &issued, &report::Beside { answers, zone_min }))
     });
     let page = match page {
         Ok(page) => page,

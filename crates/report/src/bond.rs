@@ -1,0 +1,291 @@
+//! One bond on the page: state and what it owes first, the glue line, what went in and how it stood, each limit beside
+//! its value, the presses, what was settled and how, the alarms, the readings.
+
+use crate::Beside;
+use crate::block::{Tone, about, cell, fact, fact_of, facts, heading, item, list, note, table, toned};
+use crate::changed::{changes, notes};
+use crate::limits;
+use crate::words::{Times, count, each, joined, plain, said};
+use serde_json::{Value, json};
+use sha2::{Digest, Sha256};
+use workshop::judge::words::{celsius, percent};
+
+/// One bond as data.
+pub fn content(bond: &Value) -> Value {
+    json!({
+        "bond": bond["id"],
+        "state": bond["state"],
+        "owed": bond["owed"],
+        "findings": bond["findings"],
+        "decisions": bond["decisions"],
+        "reasons": bond["reasons"],
+        "joints": bond["joints"],
+        "stage": bond["stage"],
+        "people": bond["people"],
+        "batches": bond["batches"],
+        "conditions": {
+            "places": bond["places"],
+            "moisture": bond["moisture"],
+            "pressure": bond["pressure"],
+            "surfaces": bond["surfaces"],
+            "squeeze_out": bond["squeeze_out"],
+            "readings": bond["readings"],
+        },
+        "presses": bond["presses"],
+        "limits": each(&bond["clocks"]).map(limits::content).collect::<Value>(),
+        "alarms": bond["alarms"],
+        "entries": bond["entries"],
+    })
+}
+
+/// One bond as blocks.
+pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
+    let times = Times::new(beside.zone_min);
+    let mut blocks = vec![heading(&format!("Bond {}", word(&bond["id"])), &sub(bond, mark, times))];
+    blocks.extend(each(&bond["owed"]).filter_map(Value::as_str).map(|owed| note("held", &format!("Held: {owed}."))));
+    blocks.extend(notes(&changes(each(&bond["entries"])), beside));
+    blocks.extend(each(&bond["lines"]).map(|line| json!({ "block": "line", "line": line })));
+    blocks.push(facts(went_in(bond, beside)));
+    blocks.push(facts(stood(bond, times)));
+    blocks.push(limits::block(bond));
+    blocks.push(presses(bond, times));
+    blocks.extend(settled(bond, times));
+    blocks.extend(alarms(bond, times));
+    blocks.push(about("Readings behind the clocks"));
+    blocks.push(facts(readings(bond, times)));
+    blocks
+}
+
+fn word(value: &Value) -> &str {
+    value.as_str().unwrap_or_default()
+}
+
+/// "held · second face · joints a, b and 9 of other parts · batch Fri 3 · together Fri 13 Nov 2026 10:45".
+fn sub(bond: &Value, mark: &str, times: Times) -> String {
+    let own = format!("{mark}/");
+    let (mine, others): (Vec<&str>, Vec<&str>) =
+        each(&bond["joints"]).filter_map(Value::as_str).partition(|joint| joint.starts_with(&own));
+    let mine: Vec<&str> = mine.iter().map(|joint| joint.strip_prefix(&own).unwrap_or(joint)).collect();
+    let rest = if others.is_empty() { String::new() } else { format!(", with {} of other parts", others.len()) };
+    let joints = format!("{} {}{rest}", if mine.len() == 1 { "joint" } else { "joints" }, mine.join(", "));
+    let batches = joined(each(&bond["batches"]).map(|batch| &batch["name"]));
+    let together = each(&bond["presses"]).find(|press| press["press"] == "together");
+    let together = together.and_then(|press| times.time(&press["at"]));
+    let words = [
+        said(&bond["state"]),
+        said(&bond["stage"]),
+        Some(joints),
+        batches.map(|names| format!("batch {names}")),
+        together.map(|at| format!("together {at}")),
+    ];
+    words.into_iter().flatten().collect::<Vec<String>>().join(" · ")
+}
+
+/// Ratio and lots of each batch.
+fn went_in(bond: &Value, beside: &Beside) -> Vec<Value> {
+    let mut facts = Vec::new();
+    if each(&bond["batches"]).next().is_none() {
+        facts.push(fact("Batch", None, Tone::Doubt));
+    }
+    for batch in each(&bond["batches"]) {
+        let name = word(&batch["name"]);
+        let answer = beside.batch(&batch["id"]);
+        let mixes: Vec<&Value> = answer.into_iter().flat_map(|answer| each(&answer["mixes"])).collect();
+        if mixes.is_empty() {
+            facts.push(fact(&format!("Ratio, batch {name}"), verdict(&batch["verdict"]), tone(&batch["verdict"])));
+        }
+        facts.extend(mixes.iter().map(|mix| ratio(name, mix)));
+        facts.extend(each(&batch["lots"]).map(|lot| lot_fact(name, lot)));
+    }
+    facts
+}
+
+/// What went in, as typed, with the verdict and its doubt.
+fn ratio(batch: &str, mix: &Value) -> Value {
+    let label = if mix["kind"] == "top-up" { "Top-up" } else { "Mixed" };
+    let amounts =
+        said(&mix["resin"]).zip(said(&mix["hardener"])).map(|(resin, hardener)| format!("{resin} : {hardener}"));
+    let error = mix["error_ppm"].as_i64().map(|ppm| format!("hardener {} {}", sign(ppm), percent(ppm.abs())));
+    let doubt = mix["uncertainty_ppm"].as_i64().map(|ppm| format!("± {}", percent(ppm)));
+    let words: Vec<String> = [verdict(&mix["verdict"]), error, doubt].into_iter().flatten().collect();
+    let label = format!("{label}, batch {batch} (resin : hardener)");
+    fact_of(&label, amounts, tone(&mix["verdict"]), Some(words.join(", ")), &mix["seq"])
+}
+
+fn sign(ppm: i64) -> &'static str {
+    if ppm < 0 { "\u{2212}" } else { "+" }
+}
+
+fn verdict(value: &Value) -> Option<String> {
+    let words = match value.as_str()? {
+        "within" => "within the ratio",
+        "outside" => "outside the ratio",
+        "cannot-tell" => "within or outside cannot be told",
+        "none" => "the ratio was not judged",
+        other => other,
+    };
+    Some(words.to_owned())
+}
+
+fn tone(verdict: &Value) -> Tone {
+    match verdict.as_str() {
+        Some("outside") => Tone::Heat,
+        Some("cannot-tell" | "none") => Tone::Doubt,
+        _ => Tone::Plain,
+    }
+}
+
+fn lot_fact(batch: &str, lot: &Value) -> Value {
+    let mut words = Vec::new();
+    words.extend(joined(each(&lot["containers"])).map(|cans| format!("from {cans}")));
+    let expired = lot["expired"] == Value::Bool(true);
+    if expired {
+        words.push("expired when mixed".to_owned());
+    }
+    if lot["other_adhesive"] == Value::Bool(true) {
+        words.push("belongs to another adhesive".to_owned());
+    }
+    let tone = if words.iter().any(|word| !word.starts_with("from")) { Tone::Heat } else { Tone::Plain };
+    let label = format!("{} lot, batch {batch}", plain(word(&lot["role"])));
+    fact_of(&label, said(&lot["mark"]), tone, Some(words.join(", ")).filter(|text| !text.is_empty()), &Value::Null)
+}
+
+/// Wood, pressure, squeeze-out, place, people.
+fn stood(bond: &Value, times: Times) -> Vec<Value> {
+    let moisture = &bond["moisture"];
+    let people = joined(each(&bond["people"]));
+    let places = each(&bond["places"]).map(|stay| place(stay, times)).collect::<Vec<String>>();
+    let surfaces = each(&bond["surfaces"]).map(|surface| {
+        let when = times.time(&surface["at"]);
+        fact_of("Fresh surface", said(&surface["how"]).map(|how| plain(&how)), Tone::Plain, when, &surface["seq"])
+    });
+    let squeezed = word(&bond["squeeze_out"]);
+    let mut facts = vec![
+        fact_of("Wood moisture", said(&moisture["value"]), Tone::Plain, said(&moisture["said"]), &Value::Null),
+        pressure(&bond["pressure"]),
+        fact(
+            "Squeeze-out",
+            said(&bond["squeeze_out"]).map(|seen| plain(&seen)),
+            if squeezed == "all-round" { Tone::Plain } else { Tone::Doubt },
+        ),
+        fact("Stood at", (!places.is_empty()).then(|| places.join("; ")), Tone::Plain),
+        fact("People", people, Tone::Plain),
+    ];
+    facts.extend(surfaces);
+    facts
+}
+
+fn place(stay: &Value, times: Times) -> String {
+    let from = times.time(&stay["from"]).map(|at| format!(" from {at}")).unwrap_or_default();
+    let source = said(&stay["source"]).map(|source| format!(" ({source})")).unwrap_or_default();
+    format!("{}{from}{source}", word(&stay["place"]))
+}
+
+fn pressure(pressure: &Value) -> Value {
+    let planned = said(&pressure["planned"]);
+    let value = said(&pressure["measured"]).or_else(|| {
+        planned.clone().filter(|_| pressure["as_planned"] == Value::Bool(true)).map(|it| format!("{it}, as planned"))
+    });
+    let basis = if value.is_none() { planned.map(|it| format!("planned {it}, not confirmed")) } else { None };
+    fact_of("Pressure", value, Tone::Plain, basis, &Value::Null)
+}
+
+fn presses(bond: &Value, times: Times) -> Value {
+    let row = |press: &Value| {
+        let seen = said(&press["seen"]).map(|seen| format!(": {}", seen.replace('-', " "))).unwrap_or_default();
+        let late = if press["late"] == Value::Bool(true) { " (entered late)" } else { "" };
+        vec![
+            cell(times.time(&press["at"])),
+            cell(Some(format!("{}{seen}{late}", plain(word(&press["press"]))))),
+            cell(said(&press["person"])),
+            cell(press["seq"].as_u64().map(|seq| seq.to_string())),
+        ]
+    };
+    table(&["When", "What was done", "Who", "Entry"], &[30, 36, 24, 10], each(&bond["presses"]).map(row).collect())
+}
+
+/// Decisions and reasons, each with what it settled.
+fn settled(bond: &Value, times: Times) -> Vec<Value> {
+    let sentence = |key: &Value| {
+        let found = each(&bond["findings"]).find(|finding| finding["key"] == *key);
+        found.and_then(|finding| said(&finding["sentence"])).unwrap_or_else(|| plain(word(key)))
+    };
+    let of = |keys: &Value| each(keys).map(sentence).collect::<Vec<String>>().join("; ");
+    let who = |line: &Value| said(&line["person"]).unwrap_or_else(|| "a person not recorded".to_owned());
+    let at = |line: &Value| times.time(&line["at"]).unwrap_or_default();
+    let why =
+        |text: &Value| said(text).map_or_else(|| "no reason recorded".to_owned(), |it| format!("\u{201c}{it}\u{201d}"));
+    let decided = each(&bond["decisions"]).map(|line| {
+        let text = format!(
+            "{} by {}, {}: {}. It concerned: {}.",
+            plain(word(&line["verdict"])),
+            who(line),
+            at(line),
+            why(&line["why"]),
+            of(&line["found"])
+        );
+        item(&text, &line["seq"])
+    });
+    let reasons = each(&bond["reasons"]).map(|line| {
+        let text = format!("{}: {}. Reason given by {}, {}.", of(&line["of"]), why(&line["text"]), who(line), at(line));
+        item(&text, &line["seq"])
+    });
+    let items: Vec<Value> = decided.chain(reasons).collect();
+    if items.is_empty() { Vec::new() } else { vec![about("Decisions and reasons"), list(items)] }
+}
+
+fn alarms(bond: &Value, times: Times) -> Vec<Value> {
+    let row = |alarm: &Value| {
+        let answered = said(&alarm["answered_by"]);
+        let answer = answered.map_or_else(|| toned("not answered".to_owned(), Tone::Heat), |name| cell(Some(name)));
+        let entry = cell(alarm["seq"].as_u64().map(|seq| seq.to_string()));
+        vec![cell(times.time(&alarm["due"])), cell(said(&alarm["said"])), answer, entry]
+    };
+    let rows: Vec<Vec<Value>> = each(&bond["alarms"]).map(row).collect();
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    vec![table(&["Alarm due", "What it said", "Answered by", "Entry"], &[30, 36, 24, 10], rows)]
+}
+
+fn readings(bond: &Value, times: Times) -> Vec<Value> {
+    let readings = &bond["readings"];
+    let gaps: Vec<String> = each(&readings["gaps"]).filter_map(|gap| times.span(&gap["from"], &gap["to"])).collect();
+    let none = readings["lowest_mk"].is_null();
+    let gap_words = if none {
+        None
+    } else if gaps.is_empty() {
+        Some("none over two hours".to_owned())
+    } else {
+        Some(gaps.join("; "))
+    };
+    let gap_tone = if gaps.is_empty() { Tone::Plain } else { Tone::Doubt };
+    vec![
+        fact("Lowest", readings["lowest_mk"].as_i64().map(celsius), Tone::Plain),
+        fact("Highest", readings["highest_mk"].as_i64().map(celsius), Tone::Plain),
+        fact("Gaps", gap_words, gap_tone),
+        fact("By hand", Some(count(each(&readings["by_hand"]).count(), "reading", "readings")), Tone::Plain),
+        blocks_of_readings(readings),
+    ]
+}
+
+/// One digest stands for all: SHA-256 over the blocks' digests, each in hex with a line feed, in the order of the list.
+fn blocks_of_readings(readings: &Value) -> Value {
+    let digests: Vec<&str> = each(&readings["blocks"]).filter_map(Value::as_str).collect();
+    if digests.is_empty() {
+        return fact("Blocks from instruments", Some("none".to_owned()), Tone::Plain);
+    }
+    let mut hash = Sha256::new();
+    for digest in &digests {
+        hash.update(digest.as_bytes());
+        hash.update(b"\n");
+    }
+    let basis = format!("SHA-256 over their digests {}", hex::encode(hash.finalize()));
+    fact_of(
+        "Blocks from instruments",
+        Some(count(digests.len(), "block", "blocks")),
+        Tone::Plain,
+        Some(basis),
+        &Value::Null,
+    )
+}
