@@ -7,6 +7,7 @@ pub mod ask;
 pub mod clock;
 mod file;
 pub mod judge;
+pub mod line;
 pub mod time;
 pub mod wire;
 

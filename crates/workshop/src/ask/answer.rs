@@ -1,7 +1,8 @@
 //! What is answered. Instants are UTC text with milliseconds and Z; what is missing is null; lists are sorted. The
-//! shapes of a trace stand in `page.rs`. Long because it is a list of shapes without a rule of its own.
+//! shapes of a trace stand in `page.rs`, those of the bench in `shape_bench.rs`. Long because it is a list of shapes without a rule of its own.
 
 pub use super::page::*;
+pub use super::shape_bench::*;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -363,23 +364,6 @@ pub struct AmountsAnswer {
     pub stop_at: Vec<String>,
     /// In words.
     pub said: String,
-}
-
-/// What the bench shows.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct BenchAnswer {
-    /// Instant judged.
-    pub at: String,
-    /// Size of the own log.
-    pub size: u64,
-    /// Must-not-exceed first, the next instant on top.
-    pub clocks: Vec<ClockAnswer>,
-    /// Last reading of each place.
-    pub readings: Vec<LastReading>,
-    /// Alarms not answered.
-    pub alarms: Vec<AlarmLine>,
-    /// What is owed on live bonds.
-    pub owed: Vec<String>,
 }
 
 /// Last reading of a place.

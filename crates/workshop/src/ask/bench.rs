@@ -1,6 +1,6 @@
 //! What the bench shows: live clocks in the order of BENCH.md, the last reading of each place, alarms, what is owed.
 
-use super::answer::{BenchAnswer, LastReading};
+use super::answer::{BenchAnswer, BenchPress, LastReading, PressAct, Saved};
 use super::clocks::live;
 use super::{Asking, lines};
 use crate::judge::Reckoned;
@@ -36,7 +36,26 @@ pub fn bench(asking: &Asking) -> Result<BenchAnswer, WireError> {
         owed.extend(asking.judge.owed(bond)?);
     }
     let clocks = lines::clocks(&clocks);
-    Ok(BenchAnswer { at: instant(asking.at_ms), size: asking.size()?, clocks, readings, alarms, owed })
+    let size = asking.size()?;
+    Ok(BenchAnswer {
+        at: instant(asking.at_ms),
+        size,
+        clocks,
+        readings,
+        alarms,
+        owed,
+        next: None,
+        strip: Vec::new(),
+        rows: Vec::new(),
+        primary: primary(),
+        saved: Saved { size, said: format!("{size} entries") },
+    })
+}
+
+/// *Hardener in*, before any number is typed.
+fn primary() -> BenchPress {
+    let act = PressAct { act: "press".to_owned(), body: serde_json::json!({ "press": "hardener-in" }) };
+    BenchPress { word: "Hardener in".to_owned(), act: Some(act), choices: Vec::new() }
 }
 
 /// Must-not-exceed rows stand above must-reach rows; what is over stands first, then the next instant on top.

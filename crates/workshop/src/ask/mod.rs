@@ -16,6 +16,7 @@ pub mod page;
 pub mod question;
 pub mod read;
 pub mod readings;
+pub mod shape_bench;
 pub mod trace;
 pub mod verify;
 pub mod where_used;

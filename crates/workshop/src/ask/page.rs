@@ -1,6 +1,7 @@
 //! The shapes of a trace: a part, its bonds, and every line under them.
 
 use super::answer::{CheckpointAnswer, ClockAnswer};
+use crate::line::GlueLine;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -57,6 +58,8 @@ pub struct BondAnswer {
     pub people: Vec<String>,
     /// Clocks.
     pub clocks: Vec<ClockAnswer>,
+    /// Its assembly and its cure as glue lines, with the temperature; what never began has none.
+    pub lines: Vec<GlueLine>,
     /// Readings used.
     pub readings: ReadingsAnswer,
     /// Where it stood: place, from when.

@@ -185,6 +185,7 @@ fn bond(asking: &Asking, one: &Gathered) -> Result<BondAnswer, Error> {
         batches,
         people: people.into_iter().collect(),
         clocks: lines::clocks(&one.judged.clocks),
+        lines: Vec::new(),
         readings: readings(asking, story, &one.judged.clocks)?,
         places: places(asking, story)?,
         moisture: moisture(asking, story)?,
