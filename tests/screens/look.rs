@@ -16,8 +16,9 @@ const SIZES: [(u32, u32); 3] = [(1280, 800), (1920, 1080), (1024, 768)];
 
 /// What axe finds in the page as it stands: rule, and the first element that breaks it.
 fn axe(window: &Window) -> Vec<String> {
-    let source = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../ui/node_modules/axe-core/axe.min.js"))
-        .expect("axe-core is installed with the front end's packages");
+    let source =
+        std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../ui/node_modules/axe-core/axe.min.js"))
+            .expect("axe-core is installed with the front end's packages");
     window.js(&format!("{source}; window.axe = axe; return true"), vec![]);
     let script = "const done = arguments[arguments.length - 1]; \
         axe.run().then(found => done(found.violations.map(v => v.id + ': ' + v.nodes[0].html.slice(0, 200) + ' ' + v.nodes[0].failureSummary)), why => done(['axe: ' + why]))";
@@ -36,35 +37,22 @@ fn clipped(window: &Window) -> Value {
     )
 }
 
-fn set_theme(window: &Window, theme: &str) {
-    let script = "const done = arguments[arguments.length - 1]; \
-        window.__TAURI_INTERNALS__.invoke('act', { value: { desk: 'settings', settings: { theme: arguments[0] } } }).then(() => done(true), why => done(JSON.stringify(why)))";
-    assert_eq!(window.js_later(script, vec![json!(theme)]), json!(true));
-    window.until("theme", "return document.documentElement.dataset.theme === arguments[0]", vec![json!(theme)]);
-}
-
-fn enter(window: &mut Window, room: &str) {
-    window.press(&format!("[data-go='{room}']"));
-    window.see(&format!("main[data-room='{room}']"));
-    window.until("the room's answers", "return !document.querySelector('main [aria-busy=true]')", vec![]);
-}
-
 /// Every room of one state: axe in each theme, clipping in each size.
 fn every_room(state: &str, furnish: impl FnOnce(&Path) -> Vec<String>) {
     let mut window = Window::open(Hand::Pointer, (1280, 800), furnish);
     let mut wrong: Vec<String> = Vec::new();
     for theme in THEMES {
-        set_theme(&window, theme);
+        window.set_theme(theme);
         for room in ROOMS {
-            enter(&mut window, room);
+            window.enter(room);
             wrong.extend(axe(&window).into_iter().map(|found| format!("{state}, {room}, {theme}: {found}")));
         }
     }
-    set_theme(&window, "light");
+    window.set_theme("light");
     for size in SIZES {
         window.resize(size);
         for room in ROOMS {
-            enter(&mut window, room);
+            window.enter(room);
             let found = clipped(&window);
             if found != json!([]) {
                 wrong.push(format!("{state}, {room}, {size:?}: {found:#}"));
@@ -99,7 +87,8 @@ fn the_bench_is_made_for_gloves_and_two_metres() {
            const m = c.measureText('0'); return m.actualBoundingBoxAscent + m.actualBoundingBoxDescent })",
         vec![],
     );
-    let heights: Vec<f64> = heights.as_array().expect("a list").iter().filter_map(Value::as_f64).map(|px| px * MM).collect();
+    let heights: Vec<f64> =
+        heights.as_array().expect("a list").iter().filter_map(Value::as_f64).map(|px| px * MM).collect();
     assert!(heights.len() > 1, "the busy shop has several countdowns: {heights:?}");
     assert!(heights[0] >= 25.0, "first row: {:.1} mm", heights[0]);
     assert!(heights.iter().all(|mm| *mm >= 11.6), "{heights:?} mm");
@@ -117,7 +106,8 @@ fn the_bench_is_made_for_gloves_and_two_metres() {
     }
     for (at, one) in controls.iter().enumerate() {
         for other in &controls[at + 1..] {
-            let apart = |low: usize, high: usize| (side(one, low) - side(other, high)).max(side(other, low) - side(one, high));
+            let apart =
+                |low: usize, high: usize| (side(one, low) - side(other, high)).max(side(other, low) - side(one, high));
             let gap = apart(0, 2).max(apart(1, 3));
             assert!(gap >= 48.0, "{} and {} are {gap} px apart", one[4], other[4]);
         }

@@ -39,6 +39,9 @@ pub fn busy(home: &Path) -> Vec<String> {
 
 /// A book in which only a person and a place are named.
 pub fn empty(home: &Path) -> Vec<String> {
-    act(home, &json!([{ "act": "person", "body": { "name": "ann" } }, { "act": "place", "body": { "name": "bench" } }]));
+    act(
+        home,
+        &json!([{ "act": "person", "body": { "name": "ann" } }, { "act": "place", "body": { "name": "bench" } }]),
+    );
     with_book(home)
 }

@@ -53,7 +53,9 @@ fn themes() -> BTreeMap<String, BTreeMap<String, [f64; 3]>> {
         if line.starts_with(":root") {
             theme = line.split('"').nth(1).unwrap_or("light").to_owned();
         }
-        let Some((name, value)) = line.trim().strip_prefix("--").and_then(|line| line.split_once(": #")) else { continue };
+        let Some((name, value)) = line.trim().strip_prefix("--").and_then(|line| line.split_once(": #")) else {
+            continue;
+        };
         let channel = |at: usize| u8::from_str_radix(&value[at..at + 2], 16).map(|byte| f64::from(byte) / 255.0);
         if let (Ok(red), Ok(green), Ok(blue)) = (channel(0), channel(2), channel(4)) {
             themes.entry(theme.clone()).or_default().insert(name.to_owned(), [red, green, blue]);

@@ -69,8 +69,7 @@ impl Window {
         wait_for_port(port);
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
         let client = runtime.block_on(connect(port, &binary::window(), &args));
-        let mut window =
-            Window { runtime, client, children: vec![driver, display], _bus: bus, home, hand, presses: 0 };
+        let mut window = Window { runtime, client, children: vec![driver, display], _bus: bus, home, hand, presses: 0 };
         window.resize(size);
         window
     }
@@ -95,7 +94,10 @@ impl Window {
         let inner = self.js("return [innerWidth, innerHeight]", vec![]);
         let missing = |at: usize, wanted: u32| wanted.saturating_sub(inner[at].as_u64().unwrap_or_default() as u32);
         if missing(0, width) + missing(1, height) > 0 {
-            self.wait("resize", self.client.set_window_rect(0, 0, width + missing(0, width), height + missing(1, height)));
+            self.wait(
+                "resize",
+                self.client.set_window_rect(0, 0, width + missing(0, width), height + missing(1, height)),
+            );
         }
     }
 
@@ -129,10 +131,33 @@ impl Window {
         self.until(words, "return document.body.innerText.includes(arguments[0])", vec![json!(words)]);
     }
 
+    /// Chooses a theme as the settings do.
+    pub fn set_theme(&self, theme: &str) {
+        let script = "const done = arguments[arguments.length - 1]; window.__TAURI_INTERNALS__.invoke('act', \
+            { value: { desk: 'settings', settings: { theme: arguments[0] } } }).then(() => done(true), why => done(JSON.stringify(why)))";
+        assert_eq!(self.js_later(script, vec![json!(theme)]), json!(true));
+        self.until("theme", "return document.documentElement.dataset.theme === arguments[0]", vec![json!(theme)]);
+    }
+
+    /// Goes to a room and waits until its questions are answered.
+    pub fn enter(&mut self, room: &str) {
+        self.press(&format!("[data-go='{room}']"));
+        self.see(&format!("main[data-room='{room}']"));
+        self.settle();
+    }
+
+    /// Waits until nothing on the screen says that it is still being asked.
+    pub fn settle(&self) {
+        self.until("the room's answers", "return !document.querySelector('main [aria-busy=true]')", vec![]);
+    }
+
     /// Text of an element.
     pub fn text(&self, css: &str) -> String {
         self.see(css);
-        self.js("return document.querySelector(arguments[0]).innerText", vec![json!(css)]).as_str().unwrap_or_default().to_owned()
+        self.js("return document.querySelector(arguments[0]).innerText", vec![json!(css)])
+            .as_str()
+            .unwrap_or_default()
+            .to_owned()
     }
 
     /// One press of a control, by the hand this window is driven with.
@@ -146,7 +171,8 @@ impl Window {
             }
             Hand::Keyboard => {
                 self.tab_to(css);
-                let choice = self.js("const e = document.activeElement; return e.type === 'radio' || e.type === 'checkbox'", vec![]);
+                let choice = self
+                    .js("const e = document.activeElement; return e.type === 'radio' || e.type === 'checkbox'", vec![]);
                 self.keys(if choice == Value::Bool(true) { ' ' } else { ENTER });
             }
         }
@@ -154,7 +180,7 @@ impl Window {
     }
 
     /// Enter in a field: sends its form.
-    pub fn enter(&mut self) {
+    pub fn send(&mut self) {
         self.keys(ENTER);
         self.presses += 1;
     }
@@ -191,7 +217,11 @@ impl Window {
     }
 
     fn tab_to(&self, css: &str) {
-        assert!(self.has_focus(css) || self.reach(css, 400), "the keyboard never reaches {css}\n{}", self.visible_text());
+        assert!(
+            self.has_focus(css) || self.reach(css, 400),
+            "the keyboard never reaches {css}\n{}",
+            self.visible_text()
+        );
         let drawn = "const e = document.activeElement; return e.matches(':focus-visible')";
         assert_eq!(self.js(drawn, vec![]), Value::Bool(true), "the focus on {css} is not drawn");
     }

@@ -3,6 +3,7 @@
 use crate::Step;
 use crate::packages::{self, ALL, TO_RUN};
 use crate::shell::{cargo, command, root, run, run_cargo};
+use crate::ui;
 
 const SCHEMA: &str = "docs/schema.json";
 
@@ -21,12 +22,17 @@ pub fn check() -> Step {
         ));
     }
     eprintln!("xtask: {SCHEMA} is what the program prints");
-    Ok(())
+    ui::install()?;
+    ui::npm(&["run", "wire", "--", "--check"])?;
+    ui::npm(&["run", "check"])?;
+    ui::npm(&["test"])
 }
 
-/// Writes the generated file.
+/// Writes the generated files.
 pub fn write_schema() -> Step {
-    std::fs::write(root().join(SCHEMA), schema()?).map_err(|why| format!("{SCHEMA}: {why}"))
+    std::fs::write(root().join(SCHEMA), schema()?).map_err(|why| format!("{SCHEMA}: {why}"))?;
+    ui::install()?;
+    ui::npm(&["run", "wire"])
 }
 
 fn schema() -> Result<Vec<u8>, String> {

@@ -7,6 +7,7 @@ mod packages;
 mod run;
 mod shell;
 mod suite;
+mod ui;
 
 use std::process::ExitCode;
 
@@ -16,8 +17,9 @@ cargo xtask test [ARGS]    install what the suite needs and pass it all; ARGS go
 cargo xtask check          format, lints, tidy, generated files
 cargo xtask bench          measure; prints ratios within one run
 cargo xtask faults [NAME]  put each seeded fault into a copy of the tree and show that the suite turns red
+cargo xtask screens [NAME] write the pictures of docs/screens/ from the real window on a made-up shop
 cargo xtask packages       only install what `run` and `test` need
-cargo xtask schema         write docs/schema.json anew";
+cargo xtask schema         write docs/schema.json and the front end's types anew";
 
 /// What a step says when it cannot go on: one sentence for the person at the terminal.
 pub type Step = Result<(), String>;
@@ -31,6 +33,7 @@ fn main() -> ExitCode {
         Some("check") => check::check(),
         Some("bench") => suite::bench(rest),
         Some("faults") => faults::faults(rest),
+        Some("screens") => suite::screens(rest),
         Some("packages") => packages::install(packages::ALL),
         Some("schema") => check::write_schema(),
         None | Some("help" | "--help" | "-h") => {

@@ -3,10 +3,12 @@
 use crate::Step;
 use crate::packages::{self, ALL, TO_RUN};
 use crate::shell::run_cargo;
+use crate::ui;
 
 /// Installs what the suite needs and passes all of it. Further arguments narrow it down as with cargo test.
 pub fn test(args: &[String]) -> Step {
     packages::install(ALL)?;
+    ui::build()?;
     let mut words = vec!["test"];
     if !args.iter().any(|arg| arg == "-p" || arg == "--package") {
         words.push("--workspace");
@@ -20,6 +22,15 @@ pub fn bench(args: &[String]) -> Step {
     packages::install(&ALL[..TO_RUN])?;
     run_cargo(&["build", "--release", "--package", "gluewright"])?;
     let mut words = vec!["bench", "--package", "tests", "--bench", "speed", "--"];
+    words.extend(args.iter().map(String::as_str));
+    run_cargo(&words)
+}
+
+/// The pictures of docs/screens/, all of them or those whose name contains a word given.
+pub fn screens(args: &[String]) -> Step {
+    packages::install(ALL)?;
+    ui::build()?;
+    let mut words = vec!["run", "--package", "tests", "--example", "screens", "--"];
     words.extend(args.iter().map(String::as_str));
     run_cargo(&words)
 }

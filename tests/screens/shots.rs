@@ -1,0 +1,91 @@
+//! `cargo xtask screens`: every room in each theme and size, from the real window on a made-up shop that is live now,
+//! into docs/screens/. A picture is for people to look at; no test compares one.
+
+#[path = "window.rs"]
+#[expect(dead_code, reason = "the pictures need no keyboard and type nothing")]
+mod window;
+
+#[path = "shop.rs"]
+mod shop;
+
+use serde_json::json;
+use std::path::Path;
+use window::{Hand, Window};
+
+const THEMES: [&str; 3] = ["light", "dark", "contrast"];
+const SIZES: [(u32, u32); 3] = [(1280, 800), (1920, 1080), (1024, 768)];
+/// Room, what to press in it first, name of the picture.
+const VIEWS: [(&str, Option<&str>, &str); 9] = [
+    ("bench", None, "bench"),
+    ("mix", None, "mix"),
+    ("parts", None, "parts"),
+    ("parts", Some("[data-part='ROOT-L']"), "part"),
+    ("stores", None, "stores"),
+    ("record", None, "record"),
+    ("record", Some("[data-entry]"), "entry"),
+    ("owed", None, "owed"),
+    ("machine", None, "machine"),
+];
+
+fn main() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../docs/screens");
+    std::fs::create_dir_all(&folder).expect("a folder for the pictures");
+    let wanted: Vec<String> = std::env::args().skip(1).collect();
+    let is_wanted = |name: &str| wanted.is_empty() || wanted.iter().any(|word| name.contains(word.as_str()));
+    every_view(&folder, "", shop::busy, is_wanted);
+    start(&folder, is_wanted);
+}
+
+fn every_view(
+    folder: &Path,
+    prefix: &str,
+    furnish: impl FnOnce(&Path) -> Vec<String>,
+    is_wanted: impl Fn(&str) -> bool,
+) {
+    let mut window = Window::open(Hand::Pointer, SIZES[0], furnish);
+    window.see("[data-row]");
+    save(&window, &folder.join("bench-alarm-light-1280x800.png"));
+    window.press("[data-press='answer-alarm']");
+    for size in SIZES {
+        window.resize(size);
+        for theme in THEMES {
+            window.set_theme(theme);
+            for (room, first, name) in VIEWS {
+                let name = format!("{prefix}{name}-{theme}-{}x{}.png", size.0, size.1);
+                if !is_wanted(&name) {
+                    continue;
+                }
+                window.enter(room);
+                if let Some(control) = first {
+                    window.press(control);
+                    window.settle();
+                }
+                save(&window, &folder.join(name));
+            }
+        }
+    }
+}
+
+/// The first start, with no book.
+fn start(folder: &Path, is_wanted: impl Fn(&str) -> bool) {
+    let mut window = Window::open(Hand::Pointer, SIZES[0], |_| Vec::new());
+    for size in SIZES {
+        window.resize(size);
+        for theme in THEMES {
+            let name = format!("start-{theme}-{}x{}.png", size.0, size.1);
+            if is_wanted(&name) {
+                window.set_theme(theme);
+                window.see_words("made-up shop");
+                save(&window, &folder.join(name));
+            }
+        }
+    }
+}
+
+fn save(window: &Window, file: &Path) {
+    // One turn of the page, so that what was asked is drawn.
+    let drawn = "const done = arguments[arguments.length - 1]; requestAnimationFrame(() => requestAnimationFrame(() => done(true)))";
+    assert_eq!(window.js_later(drawn, vec![]), json!(true));
+    std::fs::write(file, window.screenshot()).expect("the picture is written");
+    println!("{}", file.file_name().unwrap_or_default().to_string_lossy());
+}
