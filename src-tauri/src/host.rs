@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use workshop::Workshop;
-use workshop::clock::SystemClock;
+use workshop::clock::{Clock, SystemClock};
 use workshop::wire::WireError;
 
 /// Doors for asking kept ready; each holds what it read last.
