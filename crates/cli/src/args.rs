@@ -1,5 +1,6 @@
 //! What may stand on the command line.
 
+use crate::page::Paper;
 use clap::{Args as Group, Parser, Subcommand};
 use std::path::PathBuf;
 
@@ -77,14 +78,8 @@ pub enum Command {
         #[arg(long, value_name = "FILE")]
         out: Option<PathBuf>,
     },
-    /// The page of a part to hand out, as JSON; states in the record first that it is handed out
-    Record {
-        /// Mark of the part
-        mark: String,
-        /// Write the page to this file
-        #[arg(long, value_name = "FILE")]
-        out: Option<PathBuf>,
-    },
+    /// The page of a part to hand out, as PDF or JSON; states in the record first that it is handed out
+    Record(Record),
     /// What is still owed: reasons, and what was not recorded
     Owed,
     /// The bench: what is live, what to press next, what is owed
@@ -118,6 +113,22 @@ pub enum Command {
     },
     /// Stay, keep the clocks in view and give the alarms
     Watch(crate::watch::Watch),
+}
+
+/// What is handed out, and as what.
+#[derive(Debug, Group)]
+pub struct Record {
+    /// Mark of the part
+    pub mark: String,
+    /// Write the page to this file: as PDF where its name ends in .pdf, else as JSON
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// Size of the sheets of a PDF
+    #[arg(long, value_name = "SIZE", default_value = "a4")]
+    pub paper: Paper,
+    /// Tell on standard error how far it is, one JSON object a line
+    #[arg(long)]
+    pub progress: bool,
 }
 
 /// Where JSON comes from.

@@ -3,7 +3,7 @@
 use crate::args::{Amounts, Args, ClocksOf, Command};
 use crate::door::{self, Doors, Instants};
 use crate::output::{DONE, FAULT, FOUND, Output};
-use crate::{demo, input, place, say, watch};
+use crate::{demo, input, place, record, say, watch};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
 use workshop::wire::WireError;
@@ -51,7 +51,7 @@ fn dispatch(command: Command, book: &Path, instants: Instants, output: &mut Outp
         Command::WhereUsed { lot } => answer(&doors, "where-used", json!({ "lot": lot }), output),
         Command::Verify { depth, checkpoint } => verify(&doors, &depth, checkpoint.as_deref(), output),
         Command::Checkpoint { out } => checkpoint(&doors, out.as_deref(), output),
-        Command::Record { mark, out } => record(&mut doors, &mark, out.as_deref(), output),
+        Command::Record(what) => record::run(&mut doors, &what, output),
         Command::Owed => answer(&doors, "owed", json!({}), output),
         Command::Bench => answer(&doors, "bench", json!({}), output),
         Command::Batch { name } => answer(&doors, "batch", json!({ "batch": name }), output),
@@ -161,32 +161,8 @@ fn checkpoint(doors: &Doors, out: Option<&Path>, output: &mut Output) -> u8 {
     }
 }
 
-/// States that the page is handed out, then asks; the instant of issue is that entry's.
-fn record(doors: &mut Doors, mark: &str, out: Option<&Path>, output: &mut Output) -> u8 {
-    // Only a book that is there can hand out a page; an act alone would make one.
-    let there = doors.question("checkpoint", json!({}));
-    let page = there.and_then(|_| doors.issue(mark)).and_then(|issued| {
-        let trace = doors.question("trace", json!({ "part": mark }))?;
-        let answers = report::questions(&trace).into_iter().map(|asked| doors.ask(asked)).collect::<Result<_, _>>()?;
-        let zone_min = issued["entry"]["zone_min"].as_i64().and_then(|min| i32::try_from(min).ok()).unwrap_or_default();
-        Ok(report::part_page(&trace, &issued, &report::Beside { answers, zone_min }))
-    });
-    let page = match page {
-        Ok(page) => page,
-        Err(error) => return output.error(&error),
-    };
-    let Some(file) = out else {
-        output.object(&page);
-        return DONE;
-    };
-    match write_file(file, &format!("{page}\n")) {
-        Ok(()) => DONE,
-        Err(error) => not_written(&error, output),
-    }
-}
-
 /// The book is usable, so this is not its exit status.
-fn not_written(error: &WireError, output: &mut Output) -> u8 {
+pub fn not_written(error: &WireError, output: &mut Output) -> u8 {
     output.error(error);
     FAULT
 }
@@ -205,7 +181,7 @@ fn write_file(file: &Path, text: &str) -> Result<(), WireError> {
     std::fs::write(file, text).map_err(|why| disk(file, &why))
 }
 
-fn disk(file: &Path, why: &std::io::Error) -> WireError {
+pub fn disk(file: &Path, why: &std::io::Error) -> WireError {
     let sentence = format!("{} cannot be written: {why}.", file.display());
     WireError::new("disk", sentence, "Name a place that can be written.")
 }
