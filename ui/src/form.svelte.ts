@@ -13,8 +13,12 @@ export class Form {
   /** The same act sent again carries the same key, so that a retry appends nothing twice. */
   private key = crypto.randomUUID();
 
-  /** `prefix` is put before each field's place, for a form that is nested in another body ("body."). */
-  constructor(private readonly prefix = "") {}
+  /** `prefix` is cut from each field's place, for a form that is nested in another body ("body."). `scope` stands
+   * before the names of this form's boxes where several forms on the screen have the same fields ("can."). */
+  constructor(
+    private readonly prefix = "",
+    private readonly scope = "",
+  ) {}
 
   async send(given: Act, said: string): Promise<Receipt | null> {
     if (this.busy) return null;
@@ -38,7 +42,7 @@ export class Form {
     const shape = why instanceof WireError ? why.shape : { code: "fault", sentence: String(why), advice: "" };
     const path = shape.field?.replace(/^body\./, "") ?? "";
     const place = path.startsWith(this.prefix) ? path.slice(this.prefix.length) : path;
-    const box = [...document.querySelectorAll<HTMLElement>("[data-field]")].find((one) => one.dataset.field === place);
+    const box = [...document.querySelectorAll<HTMLElement>("[data-field]")].find((one) => one.dataset.field === this.scope + place);
     // A refused act was not appended; what is sent next is another act.
     if (shape.code !== "fault" && shape.code !== "disk" && shape.code !== "locked") this.key = crypto.randomUUID();
     this.errors = box ? { [place]: inWords(shape, labelOf(box)) } : {};
