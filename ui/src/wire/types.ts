@@ -1388,17 +1388,31 @@ at: string
  */
 clocks: ClockAnswer[]
 /**
+ * What comes next; null: nothing waits for anybody.
+ */
+next?: (BenchNext | null)
+/**
  * What is owed on live bonds.
  */
 owed: string[]
+primary: BenchPress
 /**
  * Last reading of each place.
  */
 readings: LastReading[]
 /**
+ * One row a live bond, and a batch whose pot is open and has no bond in assembly.
+ */
+rows: BenchRow[]
+saved: Saved
+/**
  * Size of the own log.
  */
 size: number
+/**
+ * The air of each place, the place worked at first.
+ */
+strip: StripPlace[]
 }
 /**
  * An alarm.
@@ -1438,6 +1452,68 @@ said: string
 seq: number
 }
 /**
+ * The next instant that somebody has to keep.
+ */
+export interface BenchNext {
+/**
+ * "14:47: ribs R1-L, R2-L must be tight".
+ */
+headline: string
+/**
+ * What comes after it: "14:52: batch Tue 3 is past its pot life"; null: nothing.
+ */
+then?: (string | null)
+}
+/**
+ * The press that begins: *Hardener in*.
+ */
+export interface BenchPress {
+/**
+ * What is sent; null: one of `choices` is.
+ */
+act?: (PressAct | null)
+/**
+ * What can be chosen; empty: `act` is sent at once.
+ */
+choices: BenchPress1[]
+/**
+ * On the button: "All tight".
+ */
+word: string
+}
+/**
+ * An act without key and person.
+ */
+export interface PressAct {
+/**
+ * Its word: "press".
+ */
+act: string
+/**
+ * Its body.
+ */
+body: {
+[k: string]: unknown | undefined
+}
+}
+/**
+ * A press with its act as it is sent; whoever sends it adds `key` and `person`.
+ */
+export interface BenchPress1 {
+/**
+ * What is sent; null: one of `choices` is.
+ */
+act?: (PressAct | null)
+/**
+ * What can be chosen; empty: `act` is sent at once.
+ */
+choices: BenchPress1[]
+/**
+ * On the button: "All tight".
+ */
+word: string
+}
+/**
  * Last reading of a place.
  */
 export interface LastReading {
@@ -1461,6 +1537,238 @@ place: string
  * Temperature, mk.
  */
 temperature_mk?: (number | null)
+}
+/**
+ * One bond, or one open pot.
+ */
+export interface BenchRow {
+/**
+ * "first face, 42 joints · batch Tue 3 · together 14:31".
+ */
+about: string
+/**
+ * What the number rests on, shown on request.
+ */
+basis: string[]
+/**
+ * Under the digits: "to all tight, at most".
+ */
+caption: string
+/**
+ * The clock the row counts: `pot`, `open`, `closed`, `fresh-surface`, `glue-again`, `clamp`, `machining`,
+ * `full-cure`; empty: none has started.
+ */
+clock: string
+/**
+ * `must-not-exceed` or `must-reach`.
+ */
+direction: string
+/**
+ * A word instead of digits: "over", "waiting", "off".
+ */
+headline?: (string | null)
+/**
+ * What holds it, in short.
+ */
+held: string[]
+/**
+ * `bond:47` or `batch:Tue 3`.
+ */
+id: string
+/**
+ * What comes after: "no planing or turning until Thu 26 Nov 11:31".
+ */
+later: string[]
+line: GlueLine
+/**
+ * Other acts of one press.
+ */
+more: BenchPress1[]
+/**
+ * The next press; null: none is left.
+ */
+press?: (BenchPress1 | null)
+/**
+ * The clock's whole sentence.
+ */
+said: string
+/**
+ * Its parts: "R1-L, R2-L, R3-L"; a pot's batch.
+ */
+title: string
+/**
+ * `exceed`, `over`, `reach`, `waiting`, `passed` or `doubt`.
+ */
+tone: string
+/**
+ * What the digits count down to: the earliest estimate of a must-not-exceed clock, the latest of a must-reach
+ * one; null: `headline` stands instead.
+ */
+until?: (string | null)
+}
+/**
+ * The picture.
+ */
+export interface GlueLine {
+/**
+ * The band from left to right: sorted, without overlap, without gap.
+ */
+boxes: LineBox[]
+/**
+ * Instant at the left edge.
+ */
+from: string
+/**
+ * Walls, gates and presses, from left to right.
+ */
+marks: LineMark[]
+/**
+ * Now; null: outside the drawing.
+ */
+now?: (number | null)
+/**
+ * `assembly`: hardener in to all tight. `cure`: all tight to the next gate or gates.
+ */
+stage: string
+/**
+ * Temperatures of the place over the same axis; null: not asked for, or none recorded.
+ */
+temperature?: (LineTemperature | null)
+/**
+ * Instant at the right edge.
+ */
+to: string
+/**
+ * The whole meaning in one or two sentences.
+ */
+words: string
+}
+/**
+ * A stretch of the band.
+ */
+export interface LineBox {
+/**
+ * `glue-1`, `glue-2`, `glue-3` (deepening as it cures, the oldest deepest), `chill` (no credit), `hatch` (between
+ * the earliest and the latest estimate), `over` (beyond a wall), `rest` (not yet).
+ */
+fill: string
+/**
+ * Left edge, millionths.
+ */
+from: number
+/**
+ * Right edge, millionths.
+ */
+to: number
+}
+/**
+ * Something that stands at an instant.
+ */
+export interface LineMark {
+/**
+ * `start`: the label begins at the mark; `middle`; `end`: it ends there.
+ */
+anchor: string
+/**
+ * Where, millionths.
+ */
+at: number
+/**
+ * The clock it belongs to; null: a press.
+ */
+clock?: (string | null)
+/**
+ * Row of its label, 0 to 2: labels of one row do not meet at a width of 560 pixels and 7 pixels a character.
+ */
+lane: number
+/**
+ * Now lies past it; a gate is passed only once its limit is reached.
+ */
+passed: boolean
+/**
+ * `wall` (must not be passed), `gate` (must be reached), `press`.
+ */
+sort: string
+/**
+ * What stands there: "tight by 14:47".
+ */
+word: string
+}
+/**
+ * Temperatures over the axis of a glue line; y 0 is the top, 1 000 000 the bottom.
+ */
+export interface LineTemperature {
+/**
+ * Temperature at the bottom edge.
+ */
+bottom_word: string
+/**
+ * Stretches without readings: no line is drawn across `[x, x]`.
+ */
+breaks: number[][]
+/**
+ * Height of the greatest cure temperature; null: the card states none, or it lies outside.
+ */
+high_line?: (number | null)
+/**
+ * "15 °C least".
+ */
+least_word?: (string | null)
+/**
+ * Height of the least cure temperature; null: the card states none, or it lies outside.
+ */
+low_line?: (number | null)
+/**
+ * At most 400 points, from left to right: `[x, y]`.
+ */
+points: number[][]
+/**
+ * Temperature at the top edge.
+ */
+top_word: string
+}
+/**
+ * How far the record reaches.
+ */
+export interface Saved {
+/**
+ * In words: "813 entries, the last at 14:31".
+ */
+said: string
+/**
+ * Entries in the own log.
+ */
+size: number
+}
+/**
+ * The air of one place.
+ */
+export interface StripPlace {
+/**
+ * Temperature, humidity, wood, dew point, age of the reading.
+ */
+cells: StripCell[]
+/**
+ * Place.
+ */
+place: string
+}
+/**
+ * One value of a place.
+ */
+export interface StripCell {
+/**
+ * What: "Temperature".
+ */
+label: string
+/**
+ * `plain`, `doubt`, `heat` or `chill`.
+ */
+tone: string
+/**
+ * How much, in the reader's units; "not recorded".
+ */
+value: string
 }
 /**
  * All bonds.
@@ -1745,6 +2053,10 @@ id: string
  */
 joints: string[]
 /**
+ * Its assembly and its cure as glue lines, with the temperature; what never began has none.
+ */
+lines: GlueLine1[]
+/**
  * Moisture of the wood.
  */
 moisture?: (TakenAnswer | null)
@@ -1900,6 +2212,44 @@ why?: (string | null)
  * Withdrawn later.
  */
 withdrawn: boolean
+}
+/**
+ * Clocks of one stage drawn as a band of glue that fills from the left. Every `x` is a whole number of millionths of
+ * the drawn width, 0 to 1 000 000; the time axis is linear.
+ */
+export interface GlueLine1 {
+/**
+ * The band from left to right: sorted, without overlap, without gap.
+ */
+boxes: LineBox[]
+/**
+ * Instant at the left edge.
+ */
+from: string
+/**
+ * Walls, gates and presses, from left to right.
+ */
+marks: LineMark[]
+/**
+ * Now; null: outside the drawing.
+ */
+now?: (number | null)
+/**
+ * `assembly`: hardener in to all tight. `cure`: all tight to the next gate or gates.
+ */
+stage: string
+/**
+ * Temperatures of the place over the same axis; null: not asked for, or none recorded.
+ */
+temperature?: (LineTemperature | null)
+/**
+ * Instant at the right edge.
+ */
+to: string
+/**
+ * The whole meaning in one or two sentences.
+ */
+words: string
 }
 /**
  * A value with its source and age.
