@@ -2,13 +2,17 @@
 
 pub mod air;
 pub mod card;
+pub mod clamping;
 pub mod clock;
 pub mod figure;
+pub mod joint;
 pub mod law;
 pub mod mix;
 pub mod moisture;
 pub mod number;
 pub mod progress;
+pub mod sample;
+pub mod timber;
 pub mod unit;
 pub mod vapour;
 pub mod wood;

@@ -10,6 +10,15 @@ pub mod listed;
 pub mod outcome;
 
 mod air;
+mod clamps;
+mod finish;
+mod joints;
+mod law;
+mod mixing;
+mod ratio;
+mod samples;
+pub mod shape;
+mod wood;
 
 pub use given::Given;
 pub use input::{Input, Kind, Preset};
@@ -53,7 +62,36 @@ pub struct Figure {
 }
 
 /// Every figure, in the order they are listed.
-pub static ALL: &[&Figure] = &[&air::WOOD_MOISTURE, &air::DEW_POINT, &air::HEATED_AIR, &air::WET_BULB];
+pub static ALL: &[&Figure] = &[
+    &air::WOOD_MOISTURE,
+    &air::DEW_POINT,
+    &air::HEATED_AIR,
+    &air::WET_BULB,
+    &wood::WOOD_MOVEMENT,
+    &wood::GLUE_WATER,
+    &wood::METER_CORRECTION,
+    &ratio::MIX_RATIO,
+    &mixing::WEIGH_LIMIT,
+    &mixing::HARDENER_PER_HUNDRED,
+    &mixing::BLEND_EQUIVALENT,
+    &law::CURE_LAW,
+    &finish::CURE_FINISH,
+    &finish::EQUIVALENT_AGE,
+    &mixing::ASSEMBLY_USE,
+    &mixing::GLUE_AMOUNT,
+    &clamps::CLAMP_FORCE,
+    &clamps::SCREW_CLAMP,
+    &clamps::STRAP_PRESSURE,
+    &clamps::VACUUM,
+    &clamps::SPRING_BACK,
+    &clamps::BEND_RADIUS,
+    &joints::SCARF,
+    &samples::BLOCK_SHEAR,
+    &samples::TOLERANCE_FACTOR,
+    &samples::BASIS_VALUE,
+    &samples::INDIVIDUALS_CHART,
+    &joints::LAP_STRESS,
+];
 
 /// The figure of a name.
 pub fn find(name: &str) -> Option<&'static Figure> {

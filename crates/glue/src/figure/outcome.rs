@@ -204,3 +204,14 @@ pub fn quoted(text: &str) -> String {
     }
     format!("\"{shown}\"")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::quoted;
+
+    #[test]
+    fn typed_text_is_made_harmless() {
+        assert_eq!(quoted("a\n\u{202E}b"), "\"a\\n\\u{202e}b\"");
+        assert_eq!(quoted(&"x".repeat(100)).chars().count(), 63);
+    }
+}

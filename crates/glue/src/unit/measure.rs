@@ -145,7 +145,7 @@ const FORCES: &[Scale] = &[
     Scale::times(&["N"], 1_000_000_000_000, 1),
     Scale::times(&["kN"], 1_000_000_000_000_000, 1),
     Scale::times(&["kgf", "kp"], 9_806_650_000_000, 1),
-    Scale::times(&["lbf", "lb", "lbs"], 4_448_221_615_260, 1),
+    Scale::times(&["lbf", "lb", "lbs"], 44_482_216_152_605, 10),
 ];
 const LINE_LOADS: &[Scale] = &[
     Scale::times(&["N/mm", "kN/m"], 1, 1),
@@ -195,7 +195,7 @@ mod tests {
         near(&RATE, "3.577e-5", 3.577e-5);
         near(&RATE, "3.577e-5/s", 3.577e-5);
         near(&STIFFNESS, "10.8GPa", 10_800.0);
-        near(&NEWTON, "1lbf", 4.448_221_615_260);
+        near(&NEWTON, "1lbf", 4.448_221_615_260_5);
         near(&LINE_LOAD, "1000lb/in", 175.126_835_246_476_4);
         near(&HECTOPASCAL, "1013.25", 1013.25);
         near(&PLAIN, "-3e2", -300.0);

@@ -1,0 +1,101 @@
+//! Inputs that are more than one quantity: points of a law, traces, ratios, lists of parts.
+
+use super::given::Given;
+use super::input::MOST;
+use super::outcome::{Refusal, quoted};
+use crate::unit::measure::{CELSIUS, EQUIVALENT, HOUR, MINUTE, PLAIN};
+use crate::unit::{Measure, RatioText};
+
+/// What points look like.
+pub const POINTS: &str = "temperature:time with commas between, such as 75F:240min,90F:120min; -40 to 260 C, \
+    0.001 to 525600 min";
+/// What one point looks like.
+pub const POINT: &str = "temperature:time, such as 20C:12h; -40 to 260 C, 0.001 to 525600 min";
+/// What a trace looks like.
+pub const TRACE: &str = "time:temperature with commas between, such as 0h:22C,24h:10C, beginning at 0h; \
+    0 to 87600 h, -40 to 260 C";
+/// What a ratio looks like.
+pub const RATIO: &str = "resin:hardener, such as 100:83; parts above 0 and up to 10000, neither more than 100 times \
+    the other";
+/// What the parts of a blend look like.
+pub const PARTS: &str = "mass@equivalent with commas between, such as 80@189,10@183,10@-, a dash where nothing reacts; \
+    above 0 to 1000000 parts, 10 to 100000 g/eq";
+
+/// One piece of an input in its measure's unit, between two limits.
+pub fn part(given: &Given, name: &str, text: &str, measure: &Measure, (min, max): (f64, f64)) -> Result<f64, Refusal> {
+    let value = measure.read(text).map_err(|why| given.refuse(name, &format!("has {}, which {why}", quoted(text))))?;
+    if value >= min && value <= max {
+        Ok(value)
+    } else {
+        Err(given.refuse(name, &format!("has {}, which is out of range", quoted(text))))
+    }
+}
+
+/// Two pieces of an input with a mark between them.
+pub fn pair<'a>(given: &Given, name: &str, text: &'a str, mark: char) -> Result<(&'a str, &'a str), Refusal> {
+    let wrong = || given.refuse(name, &format!("has {}, which lacks a \"{mark}\"", quoted(text)));
+    let (left, right) = text.split_once(mark).ok_or_else(wrong)?;
+    Ok((left.trim(), right.trim()))
+}
+
+fn pieces<'a>(given: &Given, name: &str, text: &'a str) -> Result<Vec<&'a str>, Refusal> {
+    let pieces: Vec<&str> = text.split([',', ';']).map(str::trim).collect();
+    if pieces.len() > MOST {
+        return Err(given.refuse(name, &format!("has {} pieces, more than {MOST}", pieces.len())));
+    }
+    Ok(pieces)
+}
+
+/// One point of a law: °C, min.
+pub fn point(given: &Given, name: &str, text: &str) -> Result<(f64, f64), Refusal> {
+    let (at, time) = pair(given, name, text, ':')?;
+    let at = part(given, name, at, &CELSIUS, (-40.0, 260.0))?;
+    Ok((at, part(given, name, time, &MINUTE, (0.001, 525_600.0))?))
+}
+
+/// The points of a law, °C and min; empty if the input is left out.
+pub fn points(given: &Given, name: &str) -> Result<Vec<(f64, f64)>, Refusal> {
+    let Some(text) = given.text(name) else { return Ok(vec![]) };
+    pieces(given, name, text)?.into_iter().map(|piece| point(given, name, piece)).collect()
+}
+
+/// A trace, h and °C: it begins at 0 and never goes back; two knots at one instant are a jump.
+pub fn trace(given: &Given, name: &str) -> Result<Vec<(f64, f64)>, Refusal> {
+    let text = given.text(name).ok_or_else(|| given.missing(name))?;
+    let mut knots: Vec<(f64, f64)> = vec![];
+    for piece in pieces(given, name, text)? {
+        let (time, at) = pair(given, name, piece, ':')?;
+        let hours = part(given, name, time, &HOUR, (0.0, 87_600.0))?;
+        let celsius = part(given, name, at, &CELSIUS, (-40.0, 260.0))?;
+        match knots.last() {
+            None if hours != 0.0 => return Err(given.refuse(name, "does not begin at 0h")),
+            Some(last) if hours < last.0 => {
+                return Err(given.refuse(name, &format!("goes back in time at {}", quoted(piece))));
+            }
+            _ => knots.push((hours, celsius)),
+        }
+    }
+    Ok(knots)
+}
+
+/// A mixing ratio as hardener per resin.
+pub fn ratio(given: &Given, name: &str) -> Result<Option<f64>, Refusal> {
+    let Some(text) = given.text(name) else { return Ok(None) };
+    let ratio = RatioText::parse(text).map_err(|why| given.refuse(name, &why.to_string()))?;
+    Ok(Some(ratio.hardener_ppm as f64 / ratio.resin_ppm as f64))
+}
+
+/// The parts of a blend: mass, and equivalent weight in g/eq or None where nothing reacts.
+pub fn blend(given: &Given, name: &str) -> Result<Vec<(f64, Option<f64>)>, Refusal> {
+    let text = given.text(name).ok_or_else(|| given.missing(name))?;
+    let one = |piece: &str| {
+        let (mass, equivalent) = pair(given, name, piece, '@')?;
+        let mass = part(given, name, mass, &PLAIN, (1e-6, 1e6))?;
+        let equivalent = match equivalent {
+            "-" | "–" => None,
+            typed => Some(part(given, name, typed, &EQUIVALENT, (10.0, 100_000.0))?),
+        };
+        Ok((mass, equivalent))
+    };
+    pieces(given, name, text)?.into_iter().map(one).collect()
+}
