@@ -1,6 +1,8 @@
 //! Where the books, the settings and the pages lie on this computer, and how the book in use stands.
 
 use serde_json::json;
+use std::io::Write;
+use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
 use workshop::wire::WireError;
 
@@ -121,4 +123,63 @@ fn writable(path: &Path) -> bool {
     let marked = |at: &Path| std::fs::metadata(at).is_ok_and(|about| about.permissions().readonly());
     let may = |at: &Path| rustix::fs::access(at, rustix::fs::Access::WRITE_OK).is_ok();
     [path, folder].into_iter().all(|at| may(at) && !marked(at))
+}
+
+/// Makes a folder for its owner's eyes, with those above it.
+pub fn make_folder(folder: &Path) -> Result<(), WireError> {
+    let made = std::fs::DirBuilder::new().recursive(true).mode(0o700).create(folder);
+    made.map_err(|why| {
+        let sentence = format!("The folder {} cannot be made: {why}.", folder.display());
+        WireError::new("disk", sentence, "Name a place that can be written.")
+    })
+}
+
+/// Makes an empty book where no file is, and its folder.
+pub fn begin(path: &Path) -> Result<(), WireError> {
+    if path.exists() {
+        let sentence = format!("There is a file {} already.", path.display());
+        return Err(WireError::new("duplicate", sentence, "Open it, or name another.").field("path"));
+    }
+    make_folder(path.parent().unwrap_or(Path::new("/")))?;
+    workshop::begin(path)
+}
+
+/// Refuses a file that is no book. One that is damaged, newer or held by somebody is opened, and says so.
+pub fn is_book(path: &Path) -> Result<(), WireError> {
+    match crate::host::doors(path).ask(None, None, json!({ "ask": "head", "body": {} })) {
+        Err(error) if error.code == "not-a-book" => Err(error.field("path")),
+        _ => Ok(()),
+    }
+}
+
+/// Whether the book in use says of itself that its data is invented.
+pub fn made_up(host: &crate::host::Host) -> bool {
+    let first = host.ask(json!({ "ask": "entry", "body": { "seq": 1 } }), None, None);
+    first.is_ok_and(|first| first["entry"]["body"]["made_up"] == true)
+}
+
+/// Name of a page's file: the part's mark as far as every file system takes it, and the instant.
+pub fn page_name(part: &str, now_ms: i64) -> String {
+    let plain = |letter: char| if letter.is_alphanumeric() || "-_".contains(letter) { letter } else { '_' };
+    let mark: String = part.chars().take(60).map(plain).collect();
+    format!("{mark} {}.pdf", workshop::judge::words::instant(now_ms).replace(':', ""))
+}
+
+/// Writes a file that is not there yet.
+pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), WireError> {
+    let mut options = std::fs::OpenOptions::new();
+    let file = options.write(true).create_new(true).mode(0o600).open(path);
+    file.and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all())).map_err(|why| {
+        let sentence = format!("{} cannot be written: {why}.", path.display());
+        WireError::new("disk", sentence, "Name a file that is not there yet, in a folder that can be written.")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn the_name_of_a_page_stays_in_its_folder() {
+        let name = super::page_name("../R3\u{202E}/L", 0);
+        assert_eq!(name, "___R3__L 1970-01-01T000000.000Z.pdf");
+    }
 }

@@ -1,12 +1,17 @@
 //! What the window holds between two calls: the book in use with its doors, the settings, who is told.
 
 use crate::book;
+use crate::guard::Seen;
+use crate::jobs::Jobs;
 use crate::settings::{self, Kept, Settings};
 use crate::tell::Tell;
+use crate::voice::SoundTrouble;
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use workshop::Workshop;
+use workshop::alarm::voice::Desktop;
 use workshop::clock::{Clock, SystemClock};
 use workshop::wire::WireError;
 
@@ -19,11 +24,29 @@ pub struct Host {
     pub folders: book::Folders,
     /// Who is told.
     pub tell: Tell,
+    /// What the alarms last showed.
+    pub seen: Mutex<Seen>,
+    /// What stands in the way of sound.
+    pub sound: SoundTrouble,
+    /// What became of keeping the screen awake, in a sentence; empty: it was not asked for.
+    pub awake: Mutex<String>,
+    /// A sound asked for to hear whether it works; kept, for it ends with this.
+    pub tester: Mutex<Option<Desktop>>,
+    /// Pages under way.
+    pub jobs: Jobs,
+    /// A loud alarm was given: the window comes to the front.
+    pub raise: AtomicBool,
+    /// A person is asked whether to close.
+    pub asking: AtomicBool,
     kept: Mutex<Kept>,
-    /// The settings could not be read: what to say of it.
-    pub settings_trouble: Option<String>,
+    notices: Mutex<Vec<String>>,
     shop: Mutex<Shop>,
     askers: Mutex<Vec<(PathBuf, Workshop)>>,
+    changed: Mutex<Vec<Value>>,
+    broke: Mutex<Vec<i64>>,
+    turn: AtomicU64,
+    tray: AtomicBool,
+    ending: AtomicBool,
 }
 
 /// The door for acts: one at a time.
@@ -48,11 +71,72 @@ impl Host {
         Host {
             folders,
             tell: Tell::default(),
+            seen: Mutex::default(),
+            sound: SoundTrouble::default(),
+            awake: Mutex::default(),
+            tester: Mutex::default(),
+            jobs: Jobs::default(),
+            raise: AtomicBool::default(),
+            asking: AtomicBool::default(),
             kept: Mutex::new(kept),
-            settings_trouble,
+            notices: Mutex::new(settings_trouble.into_iter().collect()),
             shop: Mutex::default(),
             askers: Mutex::default(),
+            changed: Mutex::default(),
+            broke: Mutex::default(),
+            turn: AtomicU64::default(),
+            tray: AtomicBool::default(),
+            ending: AtomicBool::default(),
         }
+    }
+
+    /// Counts up whenever the alarms must begin anew: another book, other settings of theirs.
+    pub fn turn(&self) -> u64 {
+        self.turn.load(Ordering::Relaxed)
+    }
+
+    /// The process is about to end; the threads end first.
+    pub fn ending(&self) -> bool {
+        self.ending.load(Ordering::Relaxed)
+    }
+
+    /// Has every thread end.
+    pub fn end(&self) {
+        self.ending.store(true, Ordering::Relaxed);
+        self.jobs.end();
+    }
+
+    /// A tray icon leads back to a closed window.
+    pub fn tray(&self) -> bool {
+        self.tray.load(Ordering::Relaxed)
+    }
+
+    /// Notes whether there is a tray icon.
+    pub fn set_tray(&self, there: bool) {
+        self.tray.store(there, Ordering::Relaxed);
+    }
+
+    /// Something that happened without anybody's doing, to be read once.
+    pub fn notice(&self, sentence: String) {
+        locked(&self.notices).push(sentence);
+    }
+
+    /// What is to be read, until the next act.
+    pub fn noticed(&self) -> Vec<String> {
+        locked(&self.notices).clone()
+    }
+
+    /// The page broke now; gives how often it did within the last `within_ms`.
+    pub fn broke(&self, now_ms: i64, within_ms: i64) -> usize {
+        let mut broke = locked(&self.broke);
+        broke.retain(|at_ms| now_ms - at_ms < within_ms);
+        broke.push(now_ms);
+        broke.len()
+    }
+
+    /// What acts made here changed since this was asked last.
+    pub fn changed(&self) -> Vec<Value> {
+        std::mem::take(&mut locked(&self.changed))
     }
 
     /// The book in use.
@@ -72,6 +156,20 @@ impl Host {
             Ok(())
         })?;
         *locked(&self.shop) = Shop::default();
+        self.turn.fetch_add(1, Ordering::Relaxed);
+        Ok(())
+    }
+
+    /// Changes settings; the alarms begin anew where theirs are among them.
+    pub fn set(&self, change: &serde_json::Map<String, Value>) -> Result<(), WireError> {
+        let night = self.settings().night;
+        self.keep(|kept| {
+            kept.settings = kept.settings.with(change)?;
+            Ok(())
+        })?;
+        if self.settings().night != night {
+            self.turn.fetch_add(1, Ordering::Relaxed);
+        }
         Ok(())
     }
 
@@ -98,7 +196,10 @@ impl Host {
         let Some((_, doors)) = &mut shop.doors else { return Err(no_book()) };
         let done = doors.act(value);
         shop.trouble = done.as_ref().err().filter(|error| error.exit() == 4).cloned();
-        serde_json::to_value(done?).map_err(|why| {
+        let done = done?;
+        locked(&self.notices).clear();
+        locked(&self.changed).extend(done.changed.iter().map(|name| json!(name)));
+        serde_json::to_value(done).map_err(|why| {
             // The act is done; only its receipt is lost, and the same key gives it again.
             WireError::new("fault", format!("The receipt cannot be written: {why}."), "Act again with the same key.")
         })
@@ -125,7 +226,8 @@ impl Host {
     }
 }
 
-fn doors(path: &Path) -> Workshop {
+/// The doors of a book that need not exist.
+pub fn doors(path: &Path) -> Workshop {
     Workshop::new(path, Box::new(SystemClock::new()), Box::new(|| uuid::Uuid::new_v4().to_string()))
 }
 
@@ -137,6 +239,7 @@ fn no_book() -> WireError {
 fn page(doors: &Workshop, question: &Value) -> Result<Value, WireError> {
     let trace = doors.ask(None, None, json!({ "ask": "trace", "body": question["body"] }))?;
     let asked = report::questions(&trace).into_iter().map(|asked| doors.ask(None, None, asked));
-    let beside = report::Beside { answers: asked.collect::<Result<_, _>>()?, zone_min: SystemClock::new().now().zone_min };
+    let beside =
+        report::Beside { answers: asked.collect::<Result<_, _>>()?, zone_min: SystemClock::new().now().zone_min };
     Ok(report::part_page(&trace, &Value::Null, &beside))
 }

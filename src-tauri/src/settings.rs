@@ -6,6 +6,7 @@ use std::fs::{DirBuilder, File, OpenOptions};
 use std::io::Write;
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
+use workshop::reader::{Degrees, Measure};
 use workshop::wire::WireError;
 
 /// A screen's CSS pixel lies in this range, mm: from a dense telephone to a television seen close (common practice, no
@@ -19,7 +20,7 @@ pub struct Settings {
     /// Look.
     pub theme: Theme,
     /// Unit of temperatures.
-    pub temperature: Temperature,
+    pub temperature: Degrees,
     /// Other units.
     pub measure: Measure,
     /// Paper of pages.
@@ -50,8 +51,6 @@ macro_rules! choice {
 
 choice! {
     Theme: "Look of the window." { System "system", Light "light", Dark "dark", Contrast "contrast" }
-    Temperature: "Unit of temperatures." { C "C", F "F" }
-    Measure: "Other units." { Metric "metric", Us "us" }
     Paper: "Paper of pages." { A4 "a4", Letter "letter" }
 }
 
@@ -59,7 +58,7 @@ impl Default for Settings {
     fn default() -> Settings {
         Settings {
             theme: Theme::default(),
-            temperature: Temperature::default(),
+            temperature: Degrees::default(),
             measure: Measure::default(),
             paper: Paper::default(),
             night: false,

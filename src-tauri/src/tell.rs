@@ -1,6 +1,7 @@
 //! What the window tells the page without being asked, through the channel that `follow` opened.
 
 use serde_json::Value;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Mutex, PoisonError};
 use tauri::ipc::Channel;
 
@@ -8,17 +9,24 @@ use tauri::ipc::Channel;
 #[derive(Default)]
 pub struct Tell {
     follower: Mutex<Option<Channel<Value>>>,
+    count: AtomicU64,
 }
 
 impl Tell {
     /// From now on this channel is told; an earlier one no more.
     pub fn follow(&self, channel: Channel<Value>) {
         *self.locked() = Some(channel);
+        self.count.fetch_add(1, Ordering::Relaxed);
     }
 
     /// Nobody is told any more.
     pub fn forget(&self) {
         *self.locked() = None;
+    }
+
+    /// Which follower this is, counted from 1; 0: nobody follows.
+    pub fn follower(&self) -> u64 {
+        if self.locked().is_some() { self.count.load(Ordering::Relaxed) } else { 0 }
     }
 
     /// Tells; what nobody hears is lost, for the page asks anew when it opens.

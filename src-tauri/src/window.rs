@@ -1,8 +1,13 @@
 //! The window itself: built when it is wanted, destroyed when it is closed. Its page can reach nothing but the two
 //! commands; files dropped on it are swallowed by the handler that listens for them, and nothing else hears of them.
 
+use crate::host::Host;
+use std::sync::Arc;
 use tauri::webview::NewWindowResponse;
-use tauri::{AppHandle, Manager, Url, WebviewUrl, WebviewWindowBuilder};
+use tauri::{AppHandle, Manager, Url, UserAttentionType, WebviewUrl, WebviewWindowBuilder};
+use webkit2gtk::WebViewExt;
+use workshop::alarm::voice::{Desktop, Note, Voice};
+use workshop::clock::{Clock, SystemClock};
 
 /// Label of the only window; the capability names it.
 pub const LABEL: &str = "bench";
@@ -19,14 +24,56 @@ pub fn show(app: &AppHandle) {
 }
 
 fn build(app: &AppHandle) -> tauri::Result<()> {
-    WebviewWindowBuilder::new(app, LABEL, WebviewUrl::default())
+    let window = WebviewWindowBuilder::new(app, LABEL, WebviewUrl::default())
         .title("Gluewright")
         .inner_size(1280.0, 860.0)
         .min_inner_size(360.0, 480.0)
         .on_navigation(own)
         .on_new_window(|_, _| NewWindowResponse::Deny)
         .build()?;
-    Ok(())
+    let app = app.clone();
+    window.with_webview(move |view| {
+        view.inner().connect_web_process_terminated(move |_, _| broken(&app));
+    })
+}
+
+/// Takes the window and its web view away; the process and its alarms go on. On the main thread only.
+pub fn destroy(app: &AppHandle) {
+    app.state::<Arc<Host>>().tell.forget();
+    if let Some(window) = app.get_webview_window(LABEL) {
+        let _ = window.destroy();
+    }
+}
+
+/// An alarm was given: a window that is there comes to the front. One that was closed stays closed.
+pub fn raise(app: &AppHandle) {
+    if let Some(window) = app.get_webview_window(LABEL) {
+        let _ = window.show().and_then(|()| window.unminimize());
+        let _ = window.request_user_attention(Some(UserAttentionType::Critical));
+    }
+}
+
+/// At most so many new windows …
+const REBUILDS: usize = 3;
+/// … in so long, ms.
+const REBUILDS_WITHIN_MS: i64 = 60_000;
+
+/// The page's process ended by itself. The window is built anew; when that keeps happening, the desktop is told.
+fn broken(app: &AppHandle) {
+    let host = Arc::clone(&app.state::<Arc<Host>>());
+    let again = host.broke(SystemClock::new().now().boot_ms, REBUILDS_WITHIN_MS) <= REBUILDS;
+    let handle = app.clone();
+    // Not inside the signal of the view that is destroyed.
+    gtk::glib::idle_add_local_once(move || {
+        destroy(&handle);
+        if again && build(&handle).is_ok() {
+            host.notice("The window's page broke and was built anew. The alarms went on meanwhile.".to_owned());
+            return;
+        }
+        let body = "Its page keeps breaking. The alarms go on; start Gluewright again to see the bench.".to_owned();
+        let note = Note { title: "The window is closed".to_owned(), body, loud: true };
+        let _taken = Desktop::new(false).notify(note);
+    });
 }
 
 /// The page's own origin.

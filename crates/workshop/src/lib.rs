@@ -8,6 +8,7 @@ pub mod clock;
 mod file;
 pub mod judge;
 pub mod line;
+pub mod reader;
 pub mod time;
 pub mod wire;
 
@@ -39,4 +40,11 @@ impl Workshop {
         self.made_up = true;
         self
     }
+}
+
+/// Makes an empty book where no file is: it can be asked at once, and the first act begins its log.
+///
+/// Errors: code 4 errors say why it cannot be made there.
+pub fn begin(path: &Path) -> Result<(), wire::WireError> {
+    Book::create(path).map(drop).map_err(wire::WireError::from)
 }
