@@ -55,7 +55,8 @@ export class Form {
 
 function labelOf(box: HTMLElement): string {
   const own = box.id ? document.querySelector(`label[for="${box.id}"]`)?.firstChild?.textContent : null;
-  return own ?? "This";
+  const legend = box.closest("fieldset")?.querySelector("legend")?.textContent;
+  return own ?? box.getAttribute("aria-label") ?? legend?.replace(/ · .*/, "") ?? "This";
 }
 
 /** The refusal's sentence with the field's label where the door says its place in the body. */
