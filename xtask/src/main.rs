@@ -12,7 +12,7 @@ mod ui;
 use std::process::ExitCode;
 
 const HELP: &str = "\
-cargo xtask run            install what is missing, write the made-up demo shop, print its live clocks, watch it
+cargo xtask run            install what is missing, build, open the window on the shop's book or its first start
 cargo xtask test [ARGS]    install what the suite needs and pass it all; ARGS go to cargo test
 cargo xtask check          format, lints, tidy, generated files
 cargo xtask bench          measure; prints ratios within one run

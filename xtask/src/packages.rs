@@ -16,6 +16,7 @@ pub struct Package {
 enum Sign {
     Program(&'static str),
     Library(&'static str),
+    File(&'static str),
 }
 
 const fn package(name: &'static str, what_for: &'static str, sign: Sign) -> Package {
@@ -28,21 +29,37 @@ pub const ALL: &[Package] = &[
     package("pkg-config", "finds libraries", Sign::Program("pkg-config")),
     package("libdbus-1-dev", "desktop notifications", Sign::Library("dbus-1")),
     package("libasound2-dev", "sound", Sign::Library("alsa")),
+    package("libwebkit2gtk-4.1-dev", "the window", Sign::Library("webkit2gtk-4.1")),
+    package("libayatana-appindicator3-dev", "the tray", Sign::Library("ayatana-appindicator3-0.1")),
+    package("librsvg2-dev", "icons", Sign::Library("librsvg-2.0")),
+    package("nodejs", "builds the window's page", Sign::Program("node")),
+    package("npm", "fetches what the page is built with", Sign::Program("npm")),
     package("dbus", "a session bus for the suite", Sign::Program("dbus-run-session")),
     package("python3", "the outside checker and the oracle", Sign::Program("python3")),
     package("faketime", "wall-clock cases", Sign::Program("faketime")),
     package("strace", "counting syncs", Sign::Program("strace")),
     package("util-linux", "cases with a name space of their own", Sign::Program("unshare")),
+    package("xvfb", "a screen for the window's cases", Sign::Program("Xvfb")),
+    package("openbox", "closing and minimising as a desktop does", Sign::Program("openbox")),
+    package("wmctrl", "asking that desktop", Sign::Program("wmctrl")),
+    package("xdotool", "keys pressed in the window", Sign::Program("xdotool")),
+    package("webkit2gtk-driver", "what the page can and cannot do", Sign::Program("WebKitWebDriver")),
+    package(
+        "fonts-dejavu-core",
+        "letters on that screen",
+        Sign::File("/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"),
+    ),
 ];
 
 /// How many of [`ALL`] (the first ones) are enough to build and run the program.
-pub const TO_RUN: usize = 4;
+pub const TO_RUN: usize = 9;
 
 impl Package {
     fn is_there(&self) -> bool {
         match self.sign {
             Sign::Program(program) => on_path(program),
             Sign::Library(library) => works("pkg-config", &["--exists", library]),
+            Sign::File(file) => std::path::Path::new(file).is_file(),
         }
     }
 }

@@ -1,31 +1,26 @@
-//! `cargo xtask run`: from nothing to a shop whose clocks run.
+//! `cargo xtask run`: from nothing to a window on the shop's book, or to its first start.
 
-use crate::Step;
 use crate::packages::{self, ALL, TO_RUN};
 use crate::shell::{command, root, run, run_cargo};
-use std::path::Path;
+use crate::{Step, ui};
 
-/// Installs, builds, writes the made-up shop if there is none, prints its live clocks and goes on as its watch.
-fn run_demo(gluewright: &Path) -> Step {
-    let program = gluewright.to_string_lossy();
-    let folder = root().join("target/demo");
-    std::fs::create_dir_all(&folder).map_err(|why| format!("{}: {why}", folder.display()))?;
-    let book = folder.join("shop.book");
-    let book_said = book.to_string_lossy();
-    if book.is_file() {
-        eprintln!("xtask: {book_said} is there already; delete that folder for a shop that is live now");
-    } else {
-        eprintln!("xtask: writing a made-up shop to {book_said}");
-        run(&mut command(&program, &["demo", &book_said]))?;
-    }
-    run(&mut command(&program, &["--book", &book_said, "clocks"]))?;
-    eprintln!("xtask: now watching; Ctrl-C ends it. The record stays, and its clocks go on without the program");
-    run(&mut command(&program, &["--book", &book_said, "watch"]))
+/// The whole task. The two programs come to lie side by side: the window starts the other one for pages.
+pub fn task() -> Step {
+    display()?;
+    packages::install(&ALL[..TO_RUN])?;
+    ui::build()?;
+    run_cargo(&["build", "--release", "--package", "gluewright", "--package", "gluewright-window"])?;
+    eprintln!("xtask: opening the window; the first start offers a made-up shop to look around in");
+    run(&mut command(&root().join("target/release/gluewright-window").to_string_lossy(), &[]))
 }
 
-/// The whole task.
-pub fn task() -> Step {
-    packages::install(&ALL[..TO_RUN])?;
-    run_cargo(&["build", "--release", "--package", "gluewright"])?;
-    run_demo(&root().join("target/release/gluewright"))
+/// Minutes of building for a window that cannot open would be a poor joke.
+fn display() -> Step {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    if set("DISPLAY") || set("WAYLAND_DISPLAY") {
+        return Ok(());
+    }
+    Err("there is no display here to open a window on (neither DISPLAY nor WAYLAND_DISPLAY is set). Without one: \
+         `cargo run --release -- demo shop.book`, then `cargo run --release -- --book shop.book watch`"
+        .to_owned())
 }
