@@ -52,6 +52,10 @@ async function ask(body: Json): Promise<Json> {
   const question = body.question as Json;
   if (question.desk === "state") return { ok: state() };
   if (question.desk) return { ok: {} };
+  if (question.ask === "page") {
+    const page = await run(["page", String((question.body as Json).part)]);
+    return "error" in page ? { error: page.error } : { ok: page };
+  }
   return unwrapped(await run(["ask", JSON.stringify(question)]), "answer");
 }
 

@@ -80,6 +80,11 @@ pub enum Command {
     },
     /// The page of a part to hand out, as PDF or JSON; states in the record first that it is handed out
     Record(Record),
+    /// The page of a part as it would be handed out now, as JSON; nothing states that it was
+    Page {
+        /// Mark of the part
+        part: String,
+    },
     /// What is still owed: reasons, and what was not recorded
     Owed,
     /// The bench: what is live, what to press next, what is owed
@@ -178,7 +183,7 @@ pub struct Amounts {
 impl Command {
     /// True where the answer is JSON whatever `--json` says.
     pub fn always_json(&self) -> bool {
-        matches!(self, Command::Act(_) | Command::Ask(_) | Command::Schema)
+        matches!(self, Command::Act(_) | Command::Ask(_) | Command::Page { .. } | Command::Schema)
     }
 
     /// Its word, where an instant to judge at makes no sense.

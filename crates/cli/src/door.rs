@@ -68,3 +68,8 @@ pub fn schema() -> Value {
 pub fn now_ms() -> i64 {
     SystemClock::new().now().wall_ms
 }
+
+/// This computer's offset now, minutes east of Greenwich.
+pub fn zone_min() -> i32 {
+    SystemClock::new().now().zone_min
+}

@@ -1,7 +1,8 @@
-//! `record`: states in the book that a part's page is handed out, asks what stands on it, and writes it as PDF or JSON.
+//! `record`: states in the book that a part's page is handed out, asks what stands on it, and writes it as PDF or JSON;
+//! `page`: the same without stating anything.
 
 use crate::args::Record;
-use crate::door::Doors;
+use crate::door::{self, Doors};
 use crate::output::{DONE, FAULT, Output};
 use crate::page;
 use crate::run::{disk, not_written};
@@ -43,10 +44,25 @@ fn gather(doors: &mut Doors, mark: &str) -> Result<Value, WireError> {
     // Only a book that is there can hand out a page; an act alone would make one.
     doors.question("checkpoint", json!({}))?;
     let issued = doors.issue(mark)?;
+    let zone_min = issued["entry"]["zone_min"].as_i64().and_then(|min| i32::try_from(min).ok()).unwrap_or_default();
+    drawn(doors, mark, &issued, zone_min)
+}
+
+fn drawn(doors: &Doors, mark: &str, issued: &Value, zone_min: i32) -> Result<Value, WireError> {
     let trace = doors.question("trace", json!({ "part": mark }))?;
     let answers = report::questions(&trace).into_iter().map(|asked| doors.ask(asked)).collect::<Result<_, _>>()?;
-    let zone_min = issued["entry"]["zone_min"].as_i64().and_then(|min| i32::try_from(min).ok()).unwrap_or_default();
-    Ok(report::part_page(&trace, &issued, &report::Beside { answers, zone_min }))
+    Ok(report::part_page(&trace, issued, &report::Beside { answers, zone_min, ..report::Beside::default() }))
+}
+
+/// The page as it would be handed out at this moment; nothing is stated, so it has no instant of issue.
+pub fn preview(doors: &Doors, mark: &str, output: &mut Output) -> u8 {
+    match drawn(doors, mark, &Value::Null, door::zone_min()) {
+        Ok(page) => {
+            output.object(&page);
+            DONE
+        }
+        Err(error) => output.error(&error),
+    }
 }
 
 fn is_pdf(file: &Path) -> bool {

@@ -52,6 +52,7 @@ fn dispatch(command: Command, book: &Path, instants: Instants, output: &mut Outp
         Command::Verify { depth, checkpoint } => verify(&doors, &depth, checkpoint.as_deref(), output),
         Command::Checkpoint { out } => checkpoint(&doors, out.as_deref(), output),
         Command::Record(what) => record::run(&mut doors, &what, output),
+        Command::Page { part } => record::preview(&doors, &part, output),
         Command::Owed => answer(&doors, "owed", json!({}), output),
         Command::Bench => answer(&doors, "bench", json!({}), output),
         Command::Batch { name } => answer(&doors, "batch", json!({ "batch": name }), output),
