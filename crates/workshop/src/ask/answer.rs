@@ -324,6 +324,8 @@ pub struct MixLine {
     pub uncertainty_ppm: Option<i64>,
     /// The inverse ratio fits.
     pub swapped: bool,
+    /// The verdict in words: how far off, what the scale can tell, what the sheet allows, what to do.
+    pub said: String,
     /// Entry's number.
     pub seq: u64,
     /// Who, by name.

@@ -8,7 +8,7 @@ use crate::judge::batch::verdict_of;
 use crate::judge::card::CardInForce;
 use crate::judge::lots::typed;
 use crate::judge::story::Fact;
-use crate::judge::words::{grams, instant, list};
+use crate::judge::words::{grams, instant, list, percent};
 use crate::wire::WireError;
 use logbook::entry::mix::Mix;
 use logbook::store::{Error, Noun};
@@ -60,9 +60,50 @@ fn mix_line(asking: &Asking, top_up: bool, one: &Fact<Mix>) -> Result<MixLine, E
         error_ppm: judged.and_then(|it| it.error_ppm),
         uncertainty_ppm: judged.and_then(|it| it.uncertainty_ppm),
         swapped: judged.and_then(|it| it.swapped).unwrap_or(false),
+        said: verdict_said(&one.what, asking.judge.card(&one.what.card)?.as_deref()),
         seq: one.entry.seq,
         person: asking.person(&one.entry)?,
     })
+}
+
+/// A ratio verdict in words: how far off, what the scale can tell, what the sheet allows, what to do.
+fn verdict_said(mix: &Mix, card: Option<&CardInForce>) -> String {
+    let Some((judged, error)) = mix.judged.as_ref().and_then(|it| Some((it, it.error_ppm?))) else {
+        return "The ratio cannot be judged: the amounts are not recorded, or not of the sort the card gives."
+            .to_owned();
+    };
+    if judged.swapped == Some(true) {
+        return "Resin and hardener look swapped: the other way round the ratio fits. If only the numbers changed \
+                places, correct them; if the pot is really so, throw it away."
+            .to_owned();
+    }
+    let off = match error {
+        0 => "exactly as the sheet says".to_owned(),
+        more if more > 0 => format!("{} more hardener than the sheet says", percent(more)),
+        less => format!("{} less hardener than the sheet says", percent(-less)),
+    };
+    let scale =
+        judged.uncertainty_ppm.map_or(String::new(), |it| format!(", and the scale tells it to ±{}", percent(it)));
+    let allowed = card.and_then(|card| card.stored.ratio.tolerance.as_ref()).map(|share| share.typed.clone());
+    let Some(allowed) = allowed else {
+        return format!("{}{scale}. The sheet gives no tolerance, so there is no verdict.", capital(&off));
+    };
+    match judged.verdict.as_str() {
+        "within" => format!("{}{scale}; the sheet allows ±{allowed}.", capital(&off)),
+        "cannot-tell" => format!(
+            "{}{scale}; against the ±{allowed} of the sheet that cannot tell. A larger batch or a finer scale would.",
+            capital(&off)
+        ),
+        _ => format!(
+            "{}{scale}; the sheet allows ±{allowed}. A bond made with it is held: top up, or throw it away.",
+            capital(&off)
+        ),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Mixed = on joints + thrown away; filler counts where it was weighed.
