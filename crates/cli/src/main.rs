@@ -4,6 +4,7 @@
 mod args;
 mod demo;
 mod door;
+mod figure;
 mod input;
 mod output;
 mod page;

@@ -1,6 +1,7 @@
 //! What is answered. Instants are UTC text with milliseconds and Z; what is missing is null; lists are sorted. The
 //! shapes of a trace stand in `page.rs`, those of the bench in `shape_bench.rs`. Long because it is a list of shapes without a rule of its own.
 
+pub use super::figure::{FigureAnswer, FiguresAnswer};
 pub use super::page::*;
 pub use super::shape_bench::*;
 

@@ -5,7 +5,9 @@ pub mod amounts;
 pub mod answer;
 pub mod batch;
 pub mod bench;
+mod board;
 pub mod clocks;
+pub mod figure;
 pub mod first;
 pub mod gate;
 pub(crate) mod kept;
@@ -13,10 +15,13 @@ pub mod lines;
 pub mod list;
 pub mod name;
 pub mod page;
+mod presses;
 pub mod question;
 pub mod read;
 pub mod readings;
+mod rows;
 pub mod shape_bench;
+mod strip;
 pub mod trace;
 pub mod verify;
 pub mod where_used;
@@ -50,6 +55,11 @@ impl Workshop {
     /// (absent: nothing is hidden). Errors: a refusal names the field; code 4 errors say what is wrong with the book.
     pub fn ask(&self, at: Option<i64>, known_at: Option<i64>, question: Value) -> Result<Value, WireError> {
         let question = read::question(question)?;
+        match &question {
+            Question::Figure(asked) => return figure::figure(asked).and_then(value),
+            Question::Figures(_) => return value(figure::figures()),
+            _ => {}
+        }
         if let Question::Verify(asked) = &question {
             return verify::verify(&self.path, asked).and_then(value);
         }
@@ -57,12 +67,15 @@ impl Workshop {
         if question == Question::Clocks(question::Clocks::default()) && at.is_none() && known_at.is_none() {
             return self.live_now(&now).and_then(value);
         }
+        if matches!(question, Question::Bench(_)) && at.is_none() && known_at.is_none() {
+            return self.bench_now(&now).and_then(value);
+        }
         let book = Book::open(&self.path, Mode::Read)?;
         book.read(|book| {
             let known_ms = known_at.unwrap_or(i64::MAX);
             let axis = time::axis_known(book, &now, known_ms)?;
             let at_ms = at.unwrap_or(axis.now_ms);
-            let judge = Judge::new(book, Seen { at_ms, known_ms }, &axis).in_zone(now.zone_min);
+            let judge = Judge::new(book, Seen { at_ms, known_ms }, &axis).in_zone(now.zone_min).for_reader(self.reader);
             answer(&Asking { book, judge, at_ms, zone_min: now.zone_min }, &question)
         })
     }
@@ -84,6 +97,8 @@ fn answer(asking: &Asking, question: &Question) -> Result<Value, WireError> {
         Question::Amounts(asked) => amounts::amounts(asking, asked).and_then(value),
         Question::Bench(_) => bench::bench(asking).and_then(value),
         Question::Gate(asked) => gate::gate(asking, asked).and_then(value),
+        Question::Figure(asked) => figure::figure(asked).and_then(value),
+        Question::Figures(_) => value(figure::figures()),
         Question::Verify(_) => Err(WireError::new("fault", "Verify is answered before the book is read.", "")),
     }
 }
@@ -107,7 +122,7 @@ pub fn schema() -> Value {
         "clocks" ClocksAnswer, "trace" TraceAnswer, "where-used" WhereUsedAnswer, "verify" VerifyAnswer,
         "owed" OwedAnswer, "bonds" BondsAnswer, "list" ListAnswer, "entry" EntryAnswer, "batch" BatchAnswer,
         "amounts" AmountsAnswer, "head" HeadAnswer, "checkpoint" CheckpointAnswer, "bench" BenchAnswer,
-        "gate" GateAnswer,
+        "gate" GateAnswer, "figure" FigureAnswer, "figures" FiguresAnswer,
     };
     serde_json::json!({ "questions": schemars::schema_for!(Question).to_value(), "answers": answers })
 }

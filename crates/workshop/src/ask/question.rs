@@ -35,6 +35,10 @@ pub enum Question {
     Bench(Nothing),
     /// What would hold a mix from these cans, here and now. Answer: `GateAnswer`.
     Gate(Gate),
+    /// One calculation by itself; needs no book. Answer: `FigureAnswer`.
+    Figure(FigureAsked),
+    /// Every calculation with its inputs, units, ranges and source. Answer: `FiguresAnswer`.
+    Figures(Nothing),
 }
 
 /// No fields.
@@ -152,4 +156,15 @@ pub struct Gate {
     /// Place, by name or id; absent: the book's only place.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub place: Option<String>,
+}
+
+/// A calculation and its inputs.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FigureAsked {
+    /// Its name: `dew-point`.
+    pub figure: String,
+    /// Inputs by name, each as typed with its unit ("70F"), a number in the unit its help names, or a list of such.
+    #[serde(skip_serializing_if = "std::collections::BTreeMap::is_empty", default)]
+    pub inputs: std::collections::BTreeMap<String, serde_json::Value>,
 }
