@@ -23,6 +23,8 @@ pub struct Workshop {
     clock: Box<dyn Clock>,
     ids: Box<dyn FnMut() -> String + Send>,
     made_up: bool,
+    /// In whose units answers are said.
+    reader: reader::Reader,
     /// The book open for acts, with the identity of its file when it was opened.
     book: Option<(String, Book)>,
     /// The book open for live clocks, with what was read last.
@@ -32,7 +34,26 @@ pub struct Workshop {
 impl Workshop {
     /// A workshop on a book that may not exist yet: the first act makes it.
     pub fn new(path: &Path, clock: Box<dyn Clock>, ids: Box<dyn FnMut() -> String + Send>) -> Workshop {
-        Workshop { path: path.to_owned(), clock, ids, made_up: false, book: None, asked: RefCell::new(None) }
+        Workshop {
+            path: path.to_owned(),
+            clock,
+            ids,
+            made_up: false,
+            reader: reader::Reader::default(),
+            book: None,
+            asked: RefCell::new(None),
+        }
+    }
+
+    /// The same, answering in these units. Entries keep what was typed.
+    pub fn for_reader(mut self, reader: reader::Reader) -> Workshop {
+        self.reader = reader;
+        self
+    }
+
+    /// Answers in other units from now on.
+    pub fn read_in(&mut self, reader: reader::Reader) {
+        self.reader = reader;
     }
 
     /// The same, whose new books say of themselves that their data is invented.

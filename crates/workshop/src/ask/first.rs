@@ -95,7 +95,7 @@ fn clamp(one: &Gathered, lines: &mut Vec<(Weight, String)>) {
             lines.push((Weight::Held, sentence));
         }
         if clock.told.assumed.contains(&Assumed::Vouched) {
-            let word = said::assumed(Assumed::Vouched);
+            let word = said::assumed(Assumed::Vouched, clock.on.reader);
             lines.push((Weight::Gap, format!("bond {}: clamp: {word} (entry {})", story.name, story.made.seq)));
         }
     }

@@ -167,7 +167,7 @@ fn limit(one: &Reckoned) -> LimitAnswer {
         law: law_word(one.told.law).to_owned(),
         counted_from: counted(&one.told).map(str::to_owned),
         name: card.map(|it| it.stored.name.clone()),
-        stated: card.map(|it| it.stated(one.on.clock)).unwrap_or_default(),
+        stated: card.map(|it| it.stated(one.on.clock, one.on.reader)).unwrap_or_default(),
         origin: card.map(|it| it.stored.origin.clone()),
     }
 }

@@ -1,5 +1,6 @@
 //! A card's entry as the clocks need it.
 
+use crate::reader::Reader;
 use glue::card::{BelowMinimum, Card, Class, CountedFrom, Limit, Origin, Point};
 use glue::clock::Clock;
 use logbook::entry::card as stored;
@@ -36,14 +37,14 @@ impl CardInForce {
         fits.or_else(|| self.glue.limits.iter().find(of_clock)).and_then(|limit| limit.counted_from)
     }
 
-    /// The sheet's numbers for a clock, as typed: "12 h at 20 C".
-    pub fn stated(&self, clock: Clock) -> Vec<String> {
+    /// The sheet's numbers for a clock, in the reader's units: "12 h at 20 °C".
+    pub fn stated(&self, clock: Clock, reader: Reader) -> Vec<String> {
         let of_clock = |limit: &&stored::Limit| limit.clock == clock.word();
         self.stored
             .limits
             .iter()
             .filter(of_clock)
-            .flat_map(|limit| limit.points.iter().map(|one| point_text(limit, one)))
+            .flat_map(|limit| limit.points.iter().map(|one| point_text(limit, one, reader)))
             .collect()
     }
 
@@ -60,9 +61,9 @@ impl CardInForce {
     }
 }
 
-fn point_text(limit: &stored::Limit, point: &stored::Point) -> String {
-    let at = point.at.as_ref().map(|at| format!(" at {}", at.typed)).unwrap_or_default();
-    let mass = point.mass.as_ref().map(|mass| format!(" for {}", mass.typed)).unwrap_or_default();
+fn point_text(limit: &stored::Limit, point: &stored::Point, reader: Reader) -> String {
+    let at = point.at.as_ref().map(|at| format!(" at {}", reader.temperature(at.mk))).unwrap_or_default();
+    let mass = point.mass.as_ref().map(|mass| format!(" for {}", reader.mass(mass.mg))).unwrap_or_default();
     let bent = if limit.bent == Some(true) { " (bent joints)" } else { "" };
     format!("{}{at}{mass}{bent}", point.typed)
 }

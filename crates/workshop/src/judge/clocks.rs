@@ -189,6 +189,7 @@ impl Judge<'_> {
             clamping_ms: self.clamping_ms(story)?,
             notes,
             zone_min: self.zone(&story.made),
+            reader: self.reader,
             lost_ms,
             parts: self.part_marks(story)?,
             until_ms: None,

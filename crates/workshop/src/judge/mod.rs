@@ -27,6 +27,7 @@ pub use prepared::{Prepared, Reckoned};
 
 pub use story::BondStory;
 
+use crate::reader::Reader;
 use crate::time::Axis;
 use card::CardInForce;
 use logbook::entry::{Body, Entry, Id};
@@ -42,6 +43,7 @@ pub struct Judge<'a> {
     pub(crate) seen: Seen,
     pub(crate) axis: &'a Axis,
     zone_min: Option<i32>,
+    pub(crate) reader: Reader,
     stories: RefCell<BTreeMap<Id, Option<Arc<BondStory>>>>,
     batches: RefCell<BTreeMap<Id, Option<Arc<BatchStory>>>>,
     cards: RefCell<BTreeMap<Id, Option<Arc<CardInForce>>>>,
@@ -72,6 +74,7 @@ impl<'a> Judge<'a> {
             seen,
             axis,
             zone_min: None,
+            reader: Reader::default(),
             stories: RefCell::default(),
             batches: RefCell::default(),
             cards: RefCell::default(),
@@ -83,6 +86,12 @@ impl<'a> Judge<'a> {
     /// The same, with sentences in this computer's zone (minutes east of Greenwich) instead of each entry's own.
     pub fn in_zone(mut self, zone_min: i32) -> Judge<'a> {
         self.zone_min = Some(zone_min);
+        self
+    }
+
+    /// The same, with sentences in these units.
+    pub fn for_reader(mut self, reader: Reader) -> Judge<'a> {
+        self.reader = reader;
         self
     }
 

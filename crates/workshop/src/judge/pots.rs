@@ -79,6 +79,7 @@ impl Judge<'_> {
             clamping_ms,
             notes,
             zone_min: self.zone(story.map_or(&batch.made, |story| &story.made)),
+            reader: self.reader,
             lost_ms: None,
             parts,
             until_ms: None,

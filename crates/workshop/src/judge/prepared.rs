@@ -3,6 +3,7 @@
 use super::card::{CardInForce, counted_word};
 use super::path::Path;
 use super::said;
+use crate::reader::Reader;
 use crate::time::Axis;
 use glue::clock::{Asked, Assumed, Charge, Clock, Direction, LawKind, Runner, State, Stay, Told, Wood, nearly_over_ms};
 use logbook::entry::Id;
@@ -44,6 +45,8 @@ pub struct Prepared {
     pub notes: Vec<String>,
     /// Zone its times are said in, minutes east.
     pub zone_min: i32,
+    /// Units it is said in.
+    pub reader: Reader,
     /// A clamp was lost and nothing has been tightened since, ms.
     pub lost_ms: Option<i64>,
     /// Parts it concerns, by mark, sorted.
@@ -225,7 +228,7 @@ pub fn counted(told: &Told) -> Option<&'static str> {
 /// What was taken for granted, in sentences; the judge's own notes first.
 pub fn assumed(one: &Reckoned) -> Vec<String> {
     let mut all = one.on.notes.clone();
-    all.extend(one.told.assumed.iter().map(|it| said::assumed(*it)));
+    all.extend(one.told.assumed.iter().map(|it| said::assumed(*it, one.on.reader)));
     if one.told.assumed.contains(&Assumed::NoReadings) && one.on.path.iter().all(|(_, air)| air.is_none()) {
         all.push("no place is recorded".to_owned());
     }

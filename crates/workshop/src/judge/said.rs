@@ -2,7 +2,8 @@
 //! must-not-exceed clock its earliest. Never more than the sheet's numbers against the record.
 
 use super::prepared::{Prepared, Reckoned};
-use super::words::{Round, Saying, celsius, list, percent};
+use super::words::{Round, Saying, list, percent};
+use crate::reader::Reader;
 use glue::clock::{Assumed, Clock, Direction, LawKind, State};
 
 /// Fills in the sentences of clocks that belong together: a release names what is still not allowed.
@@ -186,14 +187,17 @@ fn why_open(one: &Reckoned) -> String {
         return "the card states no time for it".to_owned();
     }
     if card.glue.minimum_cure_k.is_none() && told.assumed.contains(&Assumed::NoMinimum) {
-        let warm = card.lowest_clamp_mk().map(celsius).unwrap_or_default();
+        let warm = card.lowest_clamp_mk().map(|mk| one.on.reader.temperature(mk)).unwrap_or_default();
         return format!(
             "this is never reached at this temperature; the card states no minimum: enter the sheet's, or warm to {warm}"
         );
     }
     match card.stored.minimum_cure.as_ref() {
         Some(minimum) if told.state == State::Never => {
-            format!("this is never reached at this temperature; below {} no time is credited", celsius(minimum.mk))
+            format!(
+                "this is never reached at this temperature; below {} no time is credited",
+                one.on.reader.temperature(minimum.mk)
+            )
         }
         _ if told.assumed.contains(&Assumed::TimePending) => {
             "the time the computer was off is not confirmed: confirm the shown time".to_owned()
@@ -204,13 +208,24 @@ fn why_open(one: &Reckoned) -> String {
 
 // ---- assumptions and bounds ----
 
+/// Mass that a pot life holds for where the sheet states none, mg.
+const SHEET_MASS_MG: i64 = 100_000;
+
 /// Something taken for granted, in a sentence.
-pub fn assumed(it: Assumed) -> String {
+pub fn assumed(it: Assumed, reader: Reader) -> String {
     match it {
-        Assumed::Thickness => "thickness of the members is not recorded: 60 mm taken".to_owned(),
-        Assumed::WoodStart => "temperature of the wood when glued is not recorded: 5 °C taken".to_owned(),
+        Assumed::Thickness => {
+            let taken = reader.length((glue::wood::THICKNESS_MM * 1000.0) as i64);
+            format!("thickness of the members is not recorded: {taken} taken")
+        }
+        Assumed::WoodStart => {
+            let taken = reader.kelvin(glue::wood::START_K);
+            format!("temperature of the wood when glued is not recorded: {taken} taken")
+        }
         Assumed::NoReadings => "no temperature is recorded for this stretch".to_owned(),
-        Assumed::SheetMass => "the sheet states no mass for its pot life: 100 g taken".to_owned(),
+        Assumed::SheetMass => {
+            format!("the sheet states no mass for its pot life: {} taken", reader.mass(SHEET_MASS_MG))
+        }
         Assumed::PotMass => "mass mixed is not recorded".to_owned(),
         Assumed::Components => "temperature of the components is not recorded: air taken".to_owned(),
         Assumed::NoMinimum => {
@@ -239,7 +254,7 @@ pub fn bound(one: &Reckoned) -> String {
     let widest =
         sources.map(|source| source.error_k).fold(None, |worst: Option<f64>, k| Some(worst.map_or(k, |it| it.max(k))));
     if let Some(k) = widest {
-        parts.push(format!("sensor ±{k} K"));
+        parts.push(format!("sensor ±{}", one.on.reader.difference(k)));
     }
     parts.join(", ")
 }

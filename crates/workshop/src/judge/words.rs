@@ -47,6 +47,22 @@ impl Saying {
         at.format(form).to_string()
     }
 
+    /// Time of day for a label: `09:10`, within six days `Thu 09:10`, else `26 Nov 09:10`.
+    pub fn short(self, ms: i64, round: Round) -> String {
+        let up = i64::from(round == Round::Up && ms.rem_euclid(60_000) > 0);
+        let whole = (ms.div_euclid(60_000) + up) * 60_000;
+        let (Some(at), Some(now)) = (self.local(whole), self.local(self.at_ms)) else {
+            return instant(ms);
+        };
+        let days = (at.date_naive() - now.date_naive()).num_days();
+        let form = match days {
+            0 => "%H:%M",
+            -6..=6 => "%a %H:%M",
+            _ => "%-d %b %H:%M",
+        };
+        at.format(form).to_string()
+    }
+
     /// The zone: `UTC+01:00`.
     pub fn zone(self) -> String {
         let (sign, min) = if self.zone_min < 0 { ('-', -self.zone_min) } else { ('+', self.zone_min) };
