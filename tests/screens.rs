@@ -18,3 +18,6 @@ mod bad_input;
 
 #[path = "screens/tokens.rs"]
 mod tokens;
+
+#[path = "screens/shut.rs"]
+mod shut;

@@ -18,5 +18,3 @@ mod sleep;
 mod trouble;
 #[path = "time/voice.rs"]
 mod voice;
-#[path = "time/watching.rs"]
-mod watching;

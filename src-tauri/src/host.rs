@@ -13,6 +13,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use workshop::Workshop;
 use workshop::alarm::voice::Desktop;
 use workshop::clock::{Clock, SystemClock};
+use workshop::reader::Reader;
 use workshop::wire::WireError;
 
 /// Doors for asking kept ready; each holds what it read last.
@@ -194,6 +195,7 @@ impl Host {
             shop.doors = Some((path.clone(), doors(&path)));
         }
         let Some((_, doors)) = &mut shop.doors else { return Err(no_book()) };
+        doors.read_in(self.settings().reader());
         let done = doors.act(value);
         shop.trouble = done.as_ref().err().filter(|error| error.exit() == 4).cloned();
         let done = done?;
@@ -213,11 +215,16 @@ impl Host {
     /// One question to the book in use; several may be asked at once.
     pub fn ask(&self, question: Value, at: Option<&str>, known_at: Option<&str>) -> Result<Value, WireError> {
         let path = self.book().ok_or_else(no_book)?;
+        let reader = self.settings().reader();
         let (at_ms, known_ms) = (book::instant("at", at)?, book::instant("known_at", known_at)?);
         let asker = locked(&self.askers).pop().filter(|(of, _)| *of == path);
-        let (_, doors) = asker.unwrap_or_else(|| (path.clone(), doors(&path)));
-        let answer =
-            if question["ask"] == "page" { page(&doors, &question) } else { doors.ask(at_ms, known_ms, question) };
+        let (_, mut doors) = asker.unwrap_or_else(|| (path.clone(), doors(&path)));
+        doors.read_in(reader);
+        let answer = if question["ask"] == "page" {
+            page(&doors, &question, reader)
+        } else {
+            doors.ask(at_ms, known_ms, question)
+        };
         let mut askers = locked(&self.askers);
         if askers.len() < ASKERS {
             askers.push((path, doors));
@@ -236,10 +243,10 @@ fn no_book() -> WireError {
 }
 
 /// The page of a part as it would be handed out today; nothing says that it was.
-fn page(doors: &Workshop, question: &Value) -> Result<Value, WireError> {
+fn page(doors: &Workshop, question: &Value, reader: Reader) -> Result<Value, WireError> {
     let trace = doors.ask(None, None, json!({ "ask": "trace", "body": question["body"] }))?;
     let asked = report::questions(&trace).into_iter().map(|asked| doors.ask(None, None, asked));
-    let beside =
-        report::Beside { answers: asked.collect::<Result<_, _>>()?, zone_min: SystemClock::new().now().zone_min };
+    let zone_min = SystemClock::new().now().zone_min;
+    let beside = report::Beside { answers: asked.collect::<Result<_, _>>()?, zone_min, reader };
     Ok(report::part_page(&trace, &Value::Null, &beside))
 }

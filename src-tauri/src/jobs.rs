@@ -50,12 +50,12 @@ impl Jobs {
         at_work.insert(id.clone(), Arc::clone(&child));
         let (host, job) = (Arc::clone(host), id.clone());
         std::thread::spawn(move || {
-            let errors = std::thread::spawn(move || text(err));
-            let lines = out.into_iter().flat_map(|out| BufReader::new(out).lines()).map_while(Result::ok);
-            let refusal = lines.filter_map(|line| said(&host, &job, &line)).last();
+            let (beside, its) = (Arc::clone(&host), job.clone());
+            let errors = std::thread::spawn(move || hear(&beside, &its, err));
+            let (refusal, _) = hear(&host, &job, out);
+            let (_, errors) = errors.join().unwrap_or_default();
             let status = locked(&child).wait();
             let ended = locked(&host.jobs.at_work).remove(&job).is_none();
-            let errors = errors.join().unwrap_or_default();
             let made = status.is_ok_and(|status| status.success()) && file.is_file();
             let error =
                 if made { Value::Null } else { refusal.filter(|_| !ended).unwrap_or_else(|| error(ended, &errors)) };
@@ -89,18 +89,22 @@ impl Jobs {
     }
 }
 
-fn text(pipe: Option<impl Read>) -> String {
-    let mut text = String::new();
-    if let Some(pipe) = pipe {
-        // Never more than a sentence or two; a program gone wild is cut off.
-        let _ = pipe.take(64 << 10).read_to_string(&mut text);
+/// Hears one pipe to its end: gives the program's own error, and the last line that was none of its objects.
+fn hear(host: &Host, job: &str, pipe: Option<impl Read>) -> (Option<Value>, String) {
+    let (mut error, mut text) = (None, String::new());
+    // A program gone wild is cut off.
+    let lines = pipe.into_iter().flat_map(|pipe| BufReader::new(pipe.take(1 << 20)).lines()).map_while(Result::ok);
+    for line in lines {
+        match serde_json::from_str(&line) {
+            Ok(object) => error = said(host, job, object).or(error),
+            Err(_) => text = line,
+        }
     }
-    text
+    (error, text)
 }
 
 /// A line such as `{"done":250000,"said":"Drawing page 2"}` is passed on; the error in `{"error":{…}}` is given back.
-fn said(host: &Host, job: &str, line: &str) -> Option<Value> {
-    let mut line: Value = serde_json::from_str(line).ok()?;
+fn said(host: &Host, job: &str, mut line: Value) -> Option<Value> {
     if let Some(done) = line["done"].as_u64() {
         let said = line["said"].as_str().unwrap_or_default();
         host.tell.tell(json!({ "tell": "page", "job": job, "done": done.min(1_000_000), "said": said,
@@ -114,6 +118,6 @@ fn error(ended: bool, errors: &str) -> Value {
     if ended {
         return json!(WireError::new("conflict", "It was ended before it was done.", "Start it again when you like."));
     }
-    let said = errors.lines().last().unwrap_or("it said nothing");
+    let said = if errors.is_empty() { "it said nothing" } else { errors };
     json!(WireError::new("fault", format!("It could not be made: {said}."), "Try again."))
 }

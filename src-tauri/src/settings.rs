@@ -6,7 +6,7 @@ use std::fs::{DirBuilder, File, OpenOptions};
 use std::io::Write;
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
 use std::path::{Path, PathBuf};
-use workshop::reader::{Degrees, Measure};
+use workshop::reader::{Degrees, Measure, Reader};
 use workshop::wire::WireError;
 
 /// A screen's CSS pixel lies in this range, mm: from a dense telephone to a television seen close (common practice, no
@@ -70,6 +70,11 @@ impl Default for Settings {
 }
 
 impl Settings {
+    /// In which units sentences are said.
+    pub fn reader(&self) -> Reader {
+        Reader { temperature: self.temperature, measure: self.measure }
+    }
+
     /// These with the given ones in their place. Errors: `unknown-field` or `out-of-range`, and nothing changes.
     pub fn with(&self, given: &Map<String, Value>) -> Result<Settings, WireError> {
         let mut all = serde_json::to_value(self).unwrap_or_default();

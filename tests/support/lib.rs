@@ -2,3 +2,4 @@
 
 pub mod binary;
 pub mod bus;
+pub mod watching;

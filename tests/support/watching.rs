@@ -1,5 +1,6 @@
 //! A real `gluewright watch` in a process of its own: its lines with the instant each came, its bus, its sound sink.
 
+use crate::binary::{Shop, gluewright};
 use logbook::entry::book::Alarm;
 use logbook::entry::{Body, Entry};
 use logbook::store::{Book, Mode};
@@ -9,7 +10,6 @@ use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::time::Duration;
-use tests::binary::{Shop, gluewright};
 use workshop::clock::{Clock, SystemClock};
 
 /// Longest wait for anything.
@@ -18,6 +18,12 @@ pub const PATIENCE: Duration = Duration::from_secs(20);
 /// Milliseconds on the boot clock.
 pub fn boot_ms() -> i64 {
     SystemClock::new().now().boot_ms
+}
+
+/// An instant on the wire, ms.
+pub fn ms(value: &Value) -> i64 {
+    let text = value.as_str().unwrap_or_else(|| panic!("no instant: {value}"));
+    chrono::DateTime::parse_from_rfc3339(text).expect("RFC 3339").timestamp_millis()
 }
 
 /// Where sound goes.
@@ -32,12 +38,15 @@ pub enum Sink {
 
 /// A shop with one card whose pot is good for `seconds` at 30 °C, the heat taken where nothing is read.
 pub struct RealShop {
+    /// Its folder, its book, the command line on it.
     pub shop: Shop,
+    /// Address of its session bus.
     pub bus: String,
     sink: Sink,
 }
 
 impl RealShop {
+    /// Furnished, with its sound going into the sink.
     pub fn new(seconds: u32, bus: &str, sink: Sink) -> RealShop {
         let shop = Shop::new();
         let points = json!([{ "at": "30 C", "time": format!("{seconds} s") }]);
@@ -106,7 +115,7 @@ impl RealShop {
     pub fn limit_ms(&self) -> i64 {
         let clocks = self.shop.ask("clocks", json!({}));
         let pot = clocks["clocks"].as_array().expect("clocks").last().expect("a pot").clone();
-        crate::rig::ms(&pot["earliest"])
+        ms(&pot["earliest"])
     }
 
     /// Every entry of the own log.

@@ -3,12 +3,12 @@
 //! (T7). Every case has a book, a bus and a sound sink of its own.
 
 use crate::rig::SEC;
-use crate::watching::{PATIENCE, RealShop, Sink, Watching, boot_ms};
 use logbook::entry::Body;
 use serde_json::json;
 use std::time::Duration;
 use tests::binary::gluewright;
 use tests::bus::Bus;
+use tests::watching::{PATIENCE, RealShop, Sink, Watching, boot_ms};
 use workshop::clock::{Clock, SystemClock};
 
 fn sleep_ms(ms: i64) {

@@ -1,0 +1,193 @@
+//! The window's program in a process of its own, on a virtual screen with a desktop that closes and minimises windows.
+
+use std::io::{BufRead, BufReader, Read};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::time::Duration;
+use tests::binary;
+use tests::watching::{PATIENCE, RealShop, boot_ms};
+
+/// Waits until it is true, at most as long as anybody has patience.
+pub fn until(what: &str, mut is: impl FnMut() -> bool) -> i64 {
+    let start = boot_ms();
+    while !is() {
+        assert!(boot_ms() - start < PATIENCE.as_millis() as i64, "never came: {what}");
+        std::thread::sleep(Duration::from_millis(15));
+    }
+    boot_ms()
+}
+
+/// A virtual screen and a window manager on it.
+pub struct Screen {
+    display: String,
+    children: Vec<Child>,
+}
+
+impl Screen {
+    pub fn new() -> Screen {
+        let mut xvfb = Command::new("Xvfb")
+            .args(["-displayfd", "1", "-nolisten", "tcp", "-screen", "0", "1400x950x24"])
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("Xvfb starts (Debian package xvfb)");
+        let mut number = String::new();
+        let mut out = BufReader::new(xvfb.stdout.take().expect("a pipe"));
+        out.read_line(&mut number).expect("Xvfb says its number");
+        std::thread::spawn(move || out.read_to_string(&mut String::new()));
+        let mut screen = Screen { display: format!(":{}", number.trim()), children: vec![xvfb] };
+        let mut manager = screen.command("openbox");
+        let manager = manager.stdout(Stdio::null()).stderr(Stdio::null()).spawn();
+        screen.children.push(manager.expect("openbox starts (Debian package openbox)"));
+        until("the window manager", || screen.says("wmctrl", &["-m"]).contains("Openbox"));
+        screen
+    }
+
+    fn command(&self, program: &str) -> Command {
+        let mut command = Command::new(program);
+        command.env("DISPLAY", &self.display).env_remove("DBUS_SESSION_BUS_ADDRESS").env_remove("XDG_CONFIG_HOME");
+        command
+    }
+
+    /// What a program says about this screen.
+    pub fn says(&self, program: &str, words: &[&str]) -> String {
+        let output = self.command(program).args(words).output().unwrap_or_else(|why| panic!("{program}: {why}"));
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    }
+
+    /// Windows on it, one a line: id, desktop, title.
+    pub fn windows(&self) -> Vec<String> {
+        self.says("wmctrl", &["-l"]).lines().filter(|line| line.ends_with("Gluewright")).map(str::to_owned).collect()
+    }
+
+    /// Waits for so many windows.
+    pub fn wait_for_windows(&self, count: usize) -> Vec<String> {
+        until(&format!("{count} windows"), || self.windows().len() == count);
+        self.windows()
+    }
+
+    /// Asks a window to close, as its button does.
+    pub fn close(&self, window: &str) {
+        let id = window.split(' ').next().expect("an id");
+        self.says("wmctrl", &["-i", "-c", id]);
+    }
+
+    /// Presses a key in the window in front.
+    pub fn key(&self, window: &str, key: &str) {
+        let id = window.split(' ').next().expect("an id");
+        self.says("wmctrl", &["-i", "-a", id]);
+        until("the window in front", || {
+            let front = self.says("xdotool", &["getactivewindow"]);
+            front.trim().parse::<u64>().is_ok_and(|front| i64::from_str_radix(&id[2..], 16) == Ok(front as i64))
+        });
+        self.says("xdotool", &["key", key]);
+    }
+}
+
+impl Drop for Screen {
+    fn drop(&mut self) {
+        for child in self.children.iter_mut().rev() {
+            let _ = child.kill();
+            let _ = child.wait();
+        }
+    }
+}
+
+/// The program; it is killed when this goes.
+pub struct App {
+    child: Child,
+    book: PathBuf,
+}
+
+impl App {
+    /// Starts it on the shop's book; nothing is waited for.
+    pub fn command(real: &RealShop, screen: &Screen, words: &[&str]) -> Command {
+        let mut command = real.command(binary::window().to_str().expect("a path"));
+        command.env("DISPLAY", &screen.display).env("GDK_BACKEND", "x11").env("NO_AT_BRIDGE", "1").args(words);
+        command.stdin(Stdio::null()).stderr(Stdio::null());
+        command
+    }
+
+    /// Starts it and waits until it owns the alarms.
+    pub fn start(real: &RealShop, screen: &Screen, words: &[&str]) -> App {
+        App::of(App::command(real, screen, words), &real.shop.book())
+    }
+
+    /// The same from a command of the test's own.
+    pub fn of(mut command: Command, book: &Path) -> App {
+        let child = command.spawn().expect("the window's program starts");
+        let app = App { child, book: book.to_owned() };
+        until("the alarms are the window's", || app.owns());
+        app
+    }
+
+    /// What the side file of the alarms says.
+    pub fn side(&self) -> serde_json::Value {
+        let mut name = self.book.as_os_str().to_owned();
+        name.push(".alarms");
+        std::fs::read(name).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok()).unwrap_or_default()
+    }
+
+    /// It has the alarms, and they beat.
+    fn owns(&self) -> bool {
+        let side = self.side();
+        side["pid"] == self.child.id()
+            && side["ended"] == false
+            && side["beats"].as_array().is_some_and(|b| !b.is_empty())
+    }
+
+    /// Its process id.
+    pub fn pid(&self) -> u32 {
+        self.child.id()
+    }
+
+    /// It lives.
+    pub fn lives(&mut self) -> bool {
+        self.child.try_wait().expect("its state").is_none()
+    }
+
+    /// Waits for its end; gives the exit status.
+    pub fn end(&mut self) -> Option<i32> {
+        let mut status = None;
+        until("the window's program ends", || {
+            status = self.child.try_wait().expect("its state");
+            status.is_some()
+        });
+        status.and_then(|status| status.code())
+    }
+
+    /// Its web processes.
+    pub fn pages(&self) -> Vec<u32> {
+        descendants(self.pid()).into_iter().filter(|pid| command_of(*pid).contains("WebKitWebProcess")).collect()
+    }
+
+    /// Waits for one web process that is not this one.
+    pub fn wait_for_page(&self, other_than: Option<u32>) -> u32 {
+        let pages = || self.pages().into_iter().filter(|page| Some(*page) != other_than).collect::<Vec<_>>();
+        until("a web process", || !pages().is_empty());
+        pages()[0]
+    }
+}
+
+impl Drop for App {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+/// Sends a signal.
+pub fn signal(pid: u32, name: &str) {
+    let done = Command::new("kill").args([format!("-{name}"), pid.to_string()]).status();
+    assert!(done.is_ok_and(|status| status.success()), "kill -{name} {pid}");
+}
+
+fn command_of(pid: u32) -> String {
+    std::fs::read_to_string(format!("/proc/{pid}/cmdline")).unwrap_or_default()
+}
+
+fn descendants(of: u32) -> Vec<u32> {
+    let children = |pid: u32| std::fs::read_to_string(format!("/proc/{pid}/task/{pid}/children")).unwrap_or_default();
+    let own: Vec<u32> = children(of).split_whitespace().filter_map(|pid| pid.parse().ok()).collect();
+    own.iter().flat_map(|pid| [vec![*pid], descendants(*pid)].concat()).collect()
+}
