@@ -106,6 +106,9 @@ pub enum Command {
         /// Its id, or its sequence number
         id: String,
     },
+    /// One calculation by itself, without a book: `figure dew-point temperature=70F humidity=60%`
+    #[command(disable_help_flag = true)]
+    Figure(crate::figure::Figure),
     /// Every act, question and answer as JSON Schema
     Schema,
     /// Write a made-up shop that was lived for fourteen days
@@ -190,6 +193,7 @@ impl Command {
     pub fn without_instants(&self) -> Option<&'static str> {
         match self {
             Command::Act(_) => Some("act"),
+            Command::Figure(_) => Some("figure"),
             Command::Schema => Some("schema"),
             Command::Demo { .. } => Some("demo"),
             Command::Watch(_) => Some("watch"),

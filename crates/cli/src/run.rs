@@ -3,7 +3,7 @@
 use crate::args::{Amounts, Args, ClocksOf, Command};
 use crate::door::{self, Doors, Instants};
 use crate::output::{DONE, FAULT, FOUND, Output};
-use crate::{demo, input, place, record, say, watch};
+use crate::{demo, figure, input, place, record, say, watch};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
 use workshop::wire::WireError;
@@ -59,6 +59,7 @@ fn dispatch(command: Command, book: &Path, instants: Instants, output: &mut Outp
         Command::Amounts(amounts) => answer(&doors, "amounts", amounts_body(amounts), output),
         Command::List { noun } => answer(&doors, "list", json!({ "of": noun }), output),
         Command::Entry { id } => answer(&doors, "entry", entry_body(&id), output),
+        Command::Figure(asked) => figure::run(&doors, &asked, output),
         Command::Schema => schema(output),
         Command::Demo { file, until } => demo(&file, until.as_deref(), output),
         Command::Watch(how) => watch::run(book, &how, output),

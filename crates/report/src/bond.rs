@@ -2,13 +2,14 @@
 //! its value, the presses, what was settled and how, the alarms, the readings.
 
 use crate::Beside;
-use crate::block::{Tone, about, cell, fact, fact_of, facts, heading, item, list, note, table, toned};
+use crate::block::{Tone, about, cell, fact, fact_of, facts, heading, item, list, note, table, text, toned};
+use crate::card::{self, cards};
 use crate::changed::{changes, notes};
 use crate::limits;
 use crate::words::{Times, count, each, joined, plain, said};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
-use workshop::judge::words::{celsius, percent};
+use workshop::judge::words::percent;
 
 /// One bond as data.
 pub fn content(bond: &Value) -> Value {
@@ -46,13 +47,14 @@ pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
     blocks.extend(notes(&changes(each(&bond["entries"])), beside));
     blocks.extend(each(&bond["lines"]).map(|line| json!({ "block": "line", "line": line })));
     blocks.push(facts(went_in(bond, beside)));
-    blocks.push(facts(stood(bond, times)));
+    blocks.push(facts(stood(bond, beside)));
     blocks.push(limits::block(bond));
     blocks.push(presses(bond, times));
     blocks.extend(settled(bond, times));
     blocks.extend(alarms(bond, times));
     blocks.push(about("Readings behind the clocks"));
-    blocks.push(facts(readings(bond, times)));
+    blocks.push(facts(readings(bond, beside)));
+    blocks.extend(digest_of_blocks(&bond["readings"]).map(|line| text(&line)));
     blocks
 }
 
@@ -94,22 +96,24 @@ fn went_in(bond: &Value, beside: &Beside) -> Vec<Value> {
         if mixes.is_empty() {
             facts.push(fact(&format!("Ratio, batch {name}"), verdict(&batch["verdict"]), tone(&batch["verdict"])));
         }
-        facts.extend(mixes.iter().map(|mix| ratio(name, mix)));
+        let card = answer.and_then(|answer| beside.entry(&answer["card"]["id"]));
+        facts.extend(mixes.iter().map(|mix| ratio(name, mix, card)));
         facts.extend(each(&batch["lots"]).map(|lot| lot_fact(name, lot)));
     }
     facts
 }
 
-/// What went in, as typed, with the verdict and its doubt.
-fn ratio(batch: &str, mix: &Value) -> Value {
-    let label = if mix["kind"] == "top-up" { "Top-up" } else { "Mixed" };
-    let amounts =
-        said(&mix["resin"]).zip(said(&mix["hardener"])).map(|(resin, hardener)| format!("{resin} : {hardener}"));
-    let error = mix["error_ppm"].as_i64().map(|ppm| format!("hardener {} {}", sign(ppm), percent(ppm.abs())));
-    let doubt = mix["uncertainty_ppm"].as_i64().map(|ppm| format!("± {}", percent(ppm)));
-    let words: Vec<String> = [verdict(&mix["verdict"]), error, doubt].into_iter().flatten().collect();
-    let label = format!("{label}, batch {batch} (resin : hardener)");
-    fact_of(&label, amounts, tone(&mix["verdict"]), Some(words.join(", ")), &mix["seq"])
+/// What went in, as typed, with the verdict, its doubt, and the card's ratio.
+fn ratio(batch: &str, mix: &Value, card: Option<&Value>) -> Value {
+    let label = if mix["kind"] == "top-up" { "Topped up" } else { "Mixed" };
+    let amount = |name: &str| said(&mix[name]).map(|amount| format!("{amount} {name}"));
+    let amounts = amount("resin").zip(amount("hardener")).map(|(resin, hardener)| format!("{resin}, {hardener}"));
+    let error = mix["error_ppm"].as_i64().map(|ppm| format!("hardener {}{}", sign(ppm), percent(ppm.abs())));
+    let doubt = mix["uncertainty_ppm"].as_i64().map(|ppm| format!(" ± {}", percent(ppm))).unwrap_or_default();
+    let limit = card.map(|card| card::ratio(card).unwrap_or_else(|| "the card states no ratio".to_owned()));
+    let words = [verdict(&mix["verdict"]), error.map(|error| format!("{error}{doubt}")), limit];
+    let words: Vec<String> = words.into_iter().flatten().collect();
+    fact_of(&format!("{label}, batch {batch}"), amounts, tone(&mix["verdict"]), Some(words.join("; ")), &mix["seq"])
 }
 
 fn sign(ppm: i64) -> &'static str {
@@ -151,7 +155,9 @@ fn lot_fact(batch: &str, lot: &Value) -> Value {
 }
 
 /// Wood, pressure, squeeze-out, place, people.
-fn stood(bond: &Value, times: Times) -> Vec<Value> {
+fn stood(bond: &Value, beside: &Beside) -> Vec<Value> {
+    let times = Times::new(beside.zone_min);
+    let cards = cards(bond, beside);
     let moisture = &bond["moisture"];
     let people = joined(each(&bond["people"]));
     let places = each(&bond["places"]).map(|stay| place(stay, times)).collect::<Vec<String>>();
@@ -161,8 +167,14 @@ fn stood(bond: &Value, times: Times) -> Vec<Value> {
     });
     let squeezed = word(&bond["squeeze_out"]);
     let mut facts = vec![
-        fact_of("Wood moisture", said(&moisture["value"]), Tone::Plain, said(&moisture["said"]), &Value::Null),
-        pressure(&bond["pressure"]),
+        fact_of(
+            "Wood moisture",
+            said(&moisture["value"]),
+            Tone::Plain,
+            both(said(&moisture["said"]), card::range(&cards, "moisture")),
+            &Value::Null,
+        ),
+        pressure(&bond["pressure"], card::range(&cards, "pressure")),
         fact(
             "Squeeze-out",
             said(&bond["squeeze_out"]).map(|seen| plain(&seen)),
@@ -181,13 +193,18 @@ fn place(stay: &Value, times: Times) -> String {
     format!("{}{from}{source}", word(&stay["place"]))
 }
 
-fn pressure(pressure: &Value) -> Value {
+fn pressure(pressure: &Value, limit: Option<String>) -> Value {
     let planned = said(&pressure["planned"]);
     let value = said(&pressure["measured"]).or_else(|| {
         planned.clone().filter(|_| pressure["as_planned"] == Value::Bool(true)).map(|it| format!("{it}, as planned"))
     });
     let basis = if value.is_none() { planned.map(|it| format!("planned {it}, not confirmed")) } else { None };
-    fact_of("Pressure", value, Tone::Plain, basis, &Value::Null)
+    fact_of("Pressure", value, Tone::Plain, both(basis, limit), &Value::Null)
+}
+
+fn both(one: Option<String>, other: Option<String>) -> Option<String> {
+    let words: Vec<String> = [one, other].into_iter().flatten().collect();
+    (!words.is_empty()).then(|| words.join("; "))
 }
 
 fn presses(bond: &Value, times: Times) -> Value {
@@ -216,7 +233,7 @@ fn settled(bond: &Value, times: Times) -> Vec<Value> {
     let why =
         |text: &Value| said(text).map_or_else(|| "no reason recorded".to_owned(), |it| format!("\u{201c}{it}\u{201d}"));
     let decided = each(&bond["decisions"]).map(|line| {
-        let text = format!(
+        let told = format!(
             "{} by {}, {}: {}. It concerned: {}.",
             plain(word(&line["verdict"])),
             who(line),
@@ -224,11 +241,11 @@ fn settled(bond: &Value, times: Times) -> Vec<Value> {
             why(&line["why"]),
             of(&line["found"])
         );
-        item(&text, &line["seq"])
+        item(&told, &line["seq"])
     });
     let reasons = each(&bond["reasons"]).map(|line| {
-        let text = format!("{}: {}. Reason given by {}, {}.", of(&line["of"]), why(&line["text"]), who(line), at(line));
-        item(&text, &line["seq"])
+        let told = format!("{}: {}. Reason given by {}, {}.", of(&line["of"]), why(&line["text"]), who(line), at(line));
+        item(&told, &line["seq"])
     });
     let items: Vec<Value> = decided.chain(reasons).collect();
     if items.is_empty() { Vec::new() } else { vec![about("Decisions and reasons"), list(items)] }
@@ -248,44 +265,41 @@ fn alarms(bond: &Value, times: Times) -> Vec<Value> {
     vec![table(&["Alarm due", "What it said", "Answered by", "Entry"], &[30, 36, 24, 10], rows)]
 }
 
-fn readings(bond: &Value, times: Times) -> Vec<Value> {
+fn readings(bond: &Value, beside: &Beside) -> Vec<Value> {
+    let times = Times::new(beside.zone_min);
     let readings = &bond["readings"];
+    let cards = cards(bond, beside);
     let gaps: Vec<String> = each(&readings["gaps"]).filter_map(|gap| times.span(&gap["from"], &gap["to"])).collect();
     let none = readings["lowest_mk"].is_null();
-    let gap_words = if none {
-        None
-    } else if gaps.is_empty() {
-        Some("none over two hours".to_owned())
-    } else {
-        Some(gaps.join("; "))
-    };
+    let gap_words = if gaps.is_empty() { "none over two hours".to_owned() } else { gaps.join("; ") };
     let gap_tone = if gaps.is_empty() { Tone::Plain } else { Tone::Doubt };
+    let extreme = |name: &str| readings[name].as_i64().map(|mk| beside.reader.temperature(mk));
+    let least = card::one(&cards, "minimum_cure", "cures at ", " or warmer");
+    let most = card::one(&cards, "maximum_cure", "cures at ", " or cooler");
     vec![
-        fact("Lowest", readings["lowest_mk"].as_i64().map(celsius), Tone::Plain),
-        fact("Highest", readings["highest_mk"].as_i64().map(celsius), Tone::Plain),
-        fact("Gaps", gap_words, gap_tone),
-        fact("By hand", Some(count(each(&readings["by_hand"]).count(), "reading", "readings")), Tone::Plain),
-        blocks_of_readings(readings),
+        fact_of("Lowest", extreme("lowest_mk"), Tone::Plain, least, &Value::Null),
+        fact_of("Highest", extreme("highest_mk"), Tone::Plain, most, &Value::Null),
+        fact("Gaps", (!none).then_some(gap_words), gap_tone),
+        fact("Taken", Some(taken(readings)), Tone::Plain),
     ]
 }
 
+fn taken(readings: &Value) -> String {
+    let by_hand = count(each(&readings["by_hand"]).count(), "reading", "readings");
+    let blocks = count(each(&readings["blocks"]).count(), "block", "blocks");
+    format!("{by_hand} by hand, {blocks} from instruments")
+}
+
 /// One digest stands for all: SHA-256 over the blocks' digests, each in hex with a line feed, in the order of the list.
-fn blocks_of_readings(readings: &Value) -> Value {
+fn digest_of_blocks(readings: &Value) -> Option<String> {
     let digests: Vec<&str> = each(&readings["blocks"]).filter_map(Value::as_str).collect();
-    if digests.is_empty() {
-        return fact("Blocks from instruments", Some("none".to_owned()), Tone::Plain);
-    }
     let mut hash = Sha256::new();
     for digest in &digests {
         hash.update(digest.as_bytes());
         hash.update(b"\n");
     }
-    let basis = format!("SHA-256 over their digests {}", hex::encode(hash.finalize()));
-    fact_of(
-        "Blocks from instruments",
-        Some(count(digests.len(), "block", "blocks")),
-        Tone::Plain,
-        Some(basis),
-        &Value::Null,
-    )
+    let digest = hex::encode(hash.finalize());
+    (!digests.is_empty()).then(|| {
+        format!("SHA-256 over the list of the blocks' digests, one a line, which is attached in full: {digest}")
+    })
 }

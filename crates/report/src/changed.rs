@@ -6,7 +6,7 @@ use crate::block::{list, note, text};
 use crate::words::{Times, each, said};
 use serde_json::{Value, json};
 
-/// What to ask beside the trace, as questions for the door: each batch (its amounts), each corrected or withdrawn
+/// What to ask beside the trace, as questions for the door: each batch (its amounts), each card in force, each corrected or withdrawn
 /// entry with its correction, and each entry of the part's own.
 pub fn questions(trace: &Value) -> Vec<Value> {
     let mut asked = Vec::new();
@@ -17,6 +17,11 @@ pub fn questions(trace: &Value) -> Vec<Value> {
     };
     for batch in each(&trace["bonds"]).flat_map(|bond| each(&bond["batches"])) {
         add(json!({ "ask": "batch", "body": { "batch": batch["id"] } }));
+    }
+    for clock in each(&trace["bonds"]).flat_map(|bond| each(&bond["clocks"])) {
+        if !clock["limit"]["card"].is_null() {
+            add(ask_entry(&clock["limit"]["card"]));
+        }
     }
     for entry in entries(trace).filter(|entry| is_change(entry)) {
         add(ask_entry(&entry["id"]));

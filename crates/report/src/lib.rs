@@ -3,6 +3,7 @@
 
 mod block;
 mod bond;
+mod card;
 mod cautions;
 mod changed;
 mod limits;
@@ -14,6 +15,7 @@ pub use changed::questions;
 pub use part_page::part_page;
 
 use serde_json::Value;
+use workshop::reader::Reader;
 
 /// What a page is drawn from beside the trace.
 #[derive(Clone, Debug, Default)]
@@ -22,6 +24,8 @@ pub struct Beside {
     pub answers: Vec<Value>,
     /// Minutes east of Greenwich of the times on the page.
     pub zone_min: i32,
+    /// Units of what the page says itself; the answers come in theirs.
+    pub reader: Reader,
 }
 
 impl Beside {

@@ -29,7 +29,7 @@ pub fn content(clock: &Value) -> Value {
 /// The limits as a table, one row a clock.
 pub fn block(bond: &Value) -> Value {
     let rows = each(&bond["clocks"]).map(|clock| row(bond, clock)).collect();
-    table(&["Limit", "Stated", "Source", "What was reached", "Counted from, bound"], &[13, 18, 18, 30, 21], rows)
+    table(&["Limit", "Stated", "Source", "What was reached", "Counted from, bound"], &[13, 17, 16, 28, 26], rows)
 }
 
 fn row(bond: &Value, one: &Value) -> Vec<Value> {

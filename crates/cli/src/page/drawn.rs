@@ -37,12 +37,15 @@ fn drawable(value: &Value, has: &impl Fn(char) -> bool) -> Value {
 fn text_for_paper(text: &str, has: &impl Fn(char) -> bool) -> String {
     let letters = text.chars().map(|letter| match letter {
         '\n' | ' ' => letter.to_string(),
-        '\t' | '\u{a0}' => " ".to_owned(),
+        '\t' => " ".to_owned(),
+        '\u{a0}' => letter.to_string(),
         known if has(known) => known.to_string(),
         unknown => format!("[U+{:04X}]", u32::from(unknown)),
     });
     let whole: String = letters.collect();
-    whole.split(' ').map(breakable).collect::<Vec<String>>().join(" ")
+    let whole = whole.split(' ').map(breakable).collect::<Vec<String>>().join(" ");
+    // A number stays with its unit.
+    [" %", " °C", " °F"].iter().fold(whole, |text, unit| text.replace(unit, &unit.replace(' ', "\u{a0}")))
 }
 
 /// A long word with places to break in it, every few letters.

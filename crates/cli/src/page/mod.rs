@@ -3,6 +3,10 @@
 
 mod drawn;
 mod keep;
+#[cfg(test)]
+mod sample;
+#[cfg(test)]
+mod tests;
 mod world;
 
 pub use keep::write;
