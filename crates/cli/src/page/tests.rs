@@ -78,9 +78,3 @@ fn the_colours_on_paper_are_those_of_the_light_screen() {
         assert_eq!(same, value.as_str(), "{name}");
     }
 }
-
-#[test]
-fn zz_scratch() {
-    std::fs::write("/tmp/pagework/s.pdf", drawn(&page(3), Paper::A4)).unwrap();
-    std::fs::write("/tmp/pagework/s30.pdf", drawn(&page(30), Paper::Letter)).unwrap();
-}
