@@ -1,0 +1,114 @@
+// What is being got ready in the room Mix: it stays when somebody looks into another room. Nothing of it is in the book
+// until it is pressed or sent.
+import { untrack } from "svelte";
+import { shop } from "../shop.svelte";
+import { ask, type Answers } from "../wire/doors";
+
+export type Batch = Answers["batch"];
+
+/** How long a batch is offered for its numbers and for bonds, ms: a working session of the book. */
+const SESSION_MS = 4 * 3_600_000;
+
+class Mixing {
+  /** Parts of a kind at one stage, by mark; or joints of single parts, "P7/J1". Never both. */
+  kind = $state<string | null>(null);
+  stage = $state<string | null>(null);
+  parts = $state<string[]>([]);
+  joints = $state<string[]>([]);
+  total = $state("");
+  dryRun = $state<string | null>(null);
+  card = $state("");
+  cans = $state<string[]>([]);
+  confirmed = $state(false);
+  scale = $state("");
+  place = $state("");
+  oneCup = $state(false);
+  cup = $state("");
+  /** The batch at hand, by id; null: the next one. */
+  batch = $state<string | null>(null);
+  /** Somebody said that the next batch is meant, though an older one stands open. */
+  next = $state(false);
+  /** Further batches of the same bond, by id. */
+  also = $state<string[]>([]);
+  private book: string | null = null;
+
+  /** Another book: nothing of the one before is kept. */
+  enter() {
+    const book = shop.desk?.book ?? null;
+    if (this.book !== book) Object.assign(this, new Mixing(), { book });
+    this.book = book;
+  }
+
+  get chosen(): number {
+    return this.parts.length + this.joints.length;
+  }
+
+  part(mark: string, kind: string, stage: string) {
+    if (this.kind !== kind || this.stage !== stage || this.joints.length) Object.assign(this, { kind, stage, parts: [], joints: [] });
+    this.parts = turned(this.parts, mark);
+  }
+
+  joint(name: string) {
+    if (this.parts.length) Object.assign(this, { kind: null, stage: null, parts: [] });
+    this.joints = turned(this.joints, name);
+  }
+
+  can(mark: string) {
+    this.cans = turned(this.cans, mark);
+    this.confirmed = false;
+  }
+
+  /** The bond's body as chosen. */
+  bond(): Record<string, unknown> {
+    const what = this.joints.length ? { joints: [...this.joints] } : { parts: [...this.parts], stage: this.stage ?? undefined };
+    return { batches: [...this.also, this.batch], ...what, place: this.place || undefined };
+  }
+
+  bonded() {
+    Object.assign(this, { parts: [], joints: [], also: [], total: "", dryRun: null });
+  }
+}
+
+function turned(list: string[], one: string): string[] {
+  return list.includes(one) ? list.filter((it) => it !== one) : [...list, one];
+}
+
+export const mixing = new Mixing();
+
+/** The batches of this session, oldest first, asked again whenever the book changed. */
+export class Batches {
+  all = $state.raw<Batch[]>([]);
+  private turn = 0;
+
+  constructor() {
+    $effect(() => {
+      void shop.pulse;
+      untrack(() => void this.look());
+    });
+  }
+
+  async look() {
+    const turn = ++this.turn;
+    try {
+      const { list } = await ask("list", { of: "batch" });
+      const last = await Promise.all(list.slice(-4).map((one) => ask("batch", { batch: one.id })));
+      if (turn !== this.turn) return;
+      this.all = last.filter((one) => Date.now() - Date.parse(one.hardener_in ?? one.mixes[0]?.at ?? "") < SESSION_MS);
+      this.settle();
+    } catch (why) {
+      shop.fail(why);
+    }
+  }
+
+  /** Takes up the newest batch that lacks its numbers or a bond, as it was begun at the bench. */
+  private settle() {
+    const newest = this.all[this.all.length - 1];
+    if (mixing.batch && this.all.some((one) => one.id === mixing.batch)) return;
+    mixing.batch = null;
+    if (newest && !mixing.next && (!newest.mixes.length || !newest.bonds.length)) mixing.batch = newest.id;
+  }
+
+  get now(): Batch | null {
+    return this.all.find((one) => one.id === mixing.batch) ?? null;
+  }
+}
