@@ -6,8 +6,8 @@
 const PLACE: f64 = 6.112;
 const WATER: (f64, f64) = (17.62, 243.12);
 const ICE: (f64, f64) = (22.46, 272.62);
-/// Psychrometer coefficient of a ventilated bulb, 1/K. From memory (6.62e-4); with it the worked example of ANC-19
-/// (dry 140 °F, wet 130 °F: 75 %) comes out as 75.07 %.
+/// Psychrometer coefficient of a ventilated bulb, 1/K. From memory; with it the worked example of ANC-19 (dry 140 °F,
+/// wet 130 °F: 75 %) comes out as 74.94 %.
 pub const PSYCHROMETER: f64 = 6.62e-4;
 
 fn magnus(t: f64, (b, c): (f64, f64)) -> f64 {

@@ -4,7 +4,7 @@ use super::given::Given;
 use super::input::MOST;
 use super::outcome::{Refusal, quoted};
 use crate::unit::measure::{CELSIUS, EQUIVALENT, HOUR, MINUTE, PLAIN};
-use crate::unit::{Measure, RatioText};
+use crate::unit::Measure;
 
 /// What points look like.
 pub const POINTS: &str = "temperature:time with commas between, such as 75F:240min,90F:120min; -40 to 260 C, \
@@ -81,8 +81,13 @@ pub fn trace(given: &Given, name: &str) -> Result<Vec<(f64, f64)>, Refusal> {
 /// A mixing ratio as hardener per resin.
 pub fn ratio(given: &Given, name: &str) -> Result<Option<f64>, Refusal> {
     let Some(text) = given.text(name) else { return Ok(None) };
-    let ratio = RatioText::parse(text).map_err(|why| given.refuse(name, &why.to_string()))?;
-    Ok(Some(ratio.hardener_ppm as f64 / ratio.resin_ppm as f64))
+    let (resin, hardener) = pair(given, name, text, if text.contains(':') { ':' } else { '/' })?;
+    let parts = |text: &str| part(given, name, text, &PLAIN, (1e-6, 10_000.0));
+    let (resin, hardener) = (parts(resin)?, parts(hardener)?);
+    if resin.max(hardener) > 100.0 * resin.min(hardener) {
+        return Err(given.refuse(name, "has one side more than 100 times the other"));
+    }
+    Ok(Some(hardener / resin))
 }
 
 /// The parts of a blend: mass, and equivalent weight in g/eq or None where nothing reacts.

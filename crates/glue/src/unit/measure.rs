@@ -36,13 +36,15 @@ impl Measure {
     ///
     /// Errors: no number, an unknown unit, a comma that can be read two ways.
     pub fn read(&self, text: &str) -> Result<f64, UnitError> {
+        if let Some((value, unit)) = long(text) {
+            let scale = self.scale(if unit.is_empty() { self.unit } else { unit })?;
+            let stored = (value * scale.num as f64 + scale.add as f64) / scale.den as f64;
+            return Ok(stored / self.size - self.less);
+        }
         let (typed, unit) = number::split(text, self.example)?;
-        let (power, unit) = exponent(unit);
-        let unit = if unit.is_empty() { self.unit } else { unit };
-        let scale = self.scale(unit)?;
+        let scale = self.scale(if unit.is_empty() { self.unit } else { unit })?;
         let stored = (typed.num * scale.num + scale.add * typed.den) as f64 / (typed.den * scale.den) as f64;
-        let value = stored / self.size - self.less;
-        Ok(if power == 0 { value } else { value * libm::exp10(f64::from(power)) })
+        Ok(stored / self.size - self.less)
     }
 
     /// True for text whose unit is one of this measure's, or that has none.
@@ -52,7 +54,8 @@ impl Measure {
 
     /// True for text that ends in its number.
     pub fn is_bare(&self, text: &str) -> bool {
-        number::split(text, self.example).is_ok_and(|(_, unit)| exponent(unit).1.is_empty())
+        let unit = long(text).map(|(_, unit)| unit);
+        unit.or(number::split(text, self.example).ok().map(|(_, unit)| unit)).is_some_and(str::is_empty)
     }
 
     fn scale(&self, unit: &str) -> Result<&'static Scale, UnitError> {
@@ -64,18 +67,28 @@ impl Measure {
     }
 }
 
-/// `e-5` behind a number, at most two digits, and what follows it.
-fn exponent(rest: &str) -> (i32, &str) {
-    let Some(after) = rest.strip_prefix(['e', 'E']) else { return (0, rest) };
-    let (sign, digits) = match after.strip_prefix('-') {
-        Some(digits) => (-1, digits),
-        None => (1, after.strip_prefix('+').unwrap_or(after)),
-    };
-    let end = digits.find(|c: char| !c.is_ascii_digit()).unwrap_or(digits.len());
-    match digits.get(..end).map(str::parse::<i32>) {
-        Some(Ok(power)) if end <= 2 => (sign * power, digits.get(end..).unwrap_or("").trim_start()),
-        _ => (0, rest),
-    }
+/// A number as a program writes it, with more digits than anybody types or with a power of ten (`3.577e-5`), and the
+/// unit behind it. None for anything that is read exactly.
+fn long(text: &str) -> Option<(f64, &str)> {
+    let text = text.trim();
+    let digits = |text: &str| text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
+    let signed = text.strip_prefix(['-', '+']).unwrap_or(text);
+    let whole = digits(signed);
+    let tail = signed.get(whole..).and_then(|rest| rest.strip_prefix('.')).map_or(0, digits);
+    let mantissa = text.len() - signed.len() + whole + if tail > 0 { tail + 1 } else { 0 };
+    let power = exponent(text.get(mantissa..)?);
+    let is_long = (whole > 0 && power > 0) || (whole + tail > 15 && whole <= 300);
+    let end = mantissa + power;
+    let value: f64 = text.get(..end).filter(|_| is_long)?.parse().ok()?;
+    Some((value, text.get(end..)?.trim()))
+}
+
+/// Length of a power of ten at the front: `e-5`, at most two digits.
+fn exponent(rest: &str) -> usize {
+    let Some(after) = rest.strip_prefix(['e', 'E']) else { return 0 };
+    let unsigned = after.strip_prefix(['-', '+']).unwrap_or(after);
+    let count = unsigned.find(|c: char| !c.is_ascii_digit()).unwrap_or(unsigned.len());
+    if (1..=2).contains(&count) { rest.len() - unsigned.len() + count } else { 0 }
 }
 
 const TEMPERATURE: &[Scale] = super::temperature::CureTemperature::TABLE.scales;
@@ -199,11 +212,31 @@ mod tests {
         near(&LINE_LOAD, "1000lb/in", 175.126_835_246_476_4);
         near(&HECTOPASCAL, "1013.25", 1013.25);
         near(&PLAIN, "-3e2", -300.0);
+        near(&PLAIN, "0.30000000000000004", 0.3);
+        near(&CELSIUS, "68.000000000000000001F", 20.0);
+        assert!(PLAIN.is_bare("0.30000000000000004") && PLAIN.is_bare("1e3") && !CELSIUS.is_bare("1e1F"));
     }
 
     #[test]
     fn what_is_no_quantity() {
-        for text in ["", "x", "NaN", "inf", "1e400", "12furlong", "1,000", "--1", "e5", "1e", "1e-", "5C5"] {
+        for text in [
+            "",
+            "x",
+            "NaN",
+            "inf",
+            "1e400",
+            "12furlong",
+            "1,000",
+            "--1",
+            "e5",
+            "1e",
+            "1e-",
+            "5C5",
+            ".",
+            "-",
+            "-.5",
+            "12345678901234567890.x",
+        ] {
             assert!(CELSIUS.read(text).is_err(), "{text}");
         }
     }
