@@ -24,6 +24,8 @@ class Pressing {
     [this.row, this.recorded, this.stood] = [row, null, shown];
     const receipt = await shop.press(press.act, about ? `${press.word}: ${about}` : press.word);
     if (receipt) {
+      const batch = receipt.made["batch"];
+      if (!about && batch && shop.saved) shop.saved = { ...shop.saved, said: `${press.word}: batch ${batch}` };
       const entry = receipt.entries.find((one) => one.kind === "press")?.id;
       if (entry && shop.saved && press.act.body["press"] !== "taken-back") {
         shop.saved = { ...shop.saved, back: { act: "press", body: { press: "taken-back", entry } } };

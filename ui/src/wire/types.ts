@@ -1469,7 +1469,7 @@ then?: (string | null)
  */
 export interface BenchPress {
 /**
- * What is sent; null: one of `choices` is.
+ * What is sent; null: one of `choices` is, or without any it is said in the room Mix.
  */
 act?: (PressAct | null)
 /**
@@ -1501,7 +1501,7 @@ body: {
  */
 export interface BenchPress1 {
 /**
- * What is sent; null: one of `choices` is.
+ * What is sent; null: one of `choices` is, or without any it is said in the room Mix.
  */
 act?: (PressAct | null)
 /**

@@ -175,9 +175,15 @@ fn taken_back(entry: &Entry, at_ms: i64) -> Option<BenchPress> {
     fresh.then(|| act("Taken back", "press", json!({ "press": "taken-back", "entry": entry.id })))
 }
 
-/// The next press of a batch without a bond in assembly.
+/// The next press of a batch without a bond in assembly. What is in it, and what it is spread on, is said in Mix: such
+/// a press has neither an act nor choices.
 pub(super) fn of_batch(batch: &BatchStory) -> BenchPress {
-    if batch.hardener_in.is_none() { hardener_in(Some(&batch.id)) } else { pot_done(batch) }
+    match (&batch.hardener_in, batch.mixes.is_empty(), batch.bonds.is_empty()) {
+        (None, ..) => hardener_in(Some(&batch.id)),
+        (_, true, _) => choices("Say what is in it", Vec::new()),
+        (_, _, true) => choices("Say what it is for", Vec::new()),
+        _ => pot_done(batch),
+    }
 }
 
 /// Further presses of such a batch.
@@ -185,8 +191,9 @@ pub(super) fn more_of_batch(board: &Board, batch: &BatchStory, pot: &Reckoned, a
     let last = batch.hardener_in.iter().chain(&batch.pot_done).map(|one| &one.entry).max_by_key(|one| one.seq);
     let mut all: Vec<BenchPress> = last.and_then(|one| taken_back(one, at_ms)).into_iter().collect();
     all.extend(filler(board, batch, Some(pot)));
-    if batch.hardener_in.is_none() {
-        all.push(pot_done(batch));
+    let done = pot_done(batch);
+    if of_batch(batch) != done {
+        all.push(done);
     }
     all
 }

@@ -106,7 +106,7 @@ pub struct BenchRow {
 pub struct BenchPress {
     /// On the button: "All tight".
     pub word: String,
-    /// What is sent; null: one of `choices` is.
+    /// What is sent; null: one of `choices` is, or without any it is said in the room Mix.
     pub act: Option<PressAct>,
     /// What can be chosen; empty: `act` is sent at once.
     pub choices: Vec<BenchPress>,
