@@ -136,9 +136,11 @@ const KINDS: &[&str] = &[
     "stressed-lamination",
     "breaking",
     "plywood-dry-90",
+    "plywood-dry-0-45",
     "plywood-dry-45",
     "plywood-dry-0",
     "plywood-soaked-90",
+    "plywood-soaked-0-45",
     "plywood-soaked-45",
     "plywood-soaked-0",
 ];
@@ -168,7 +170,7 @@ fn bend_radius(given: &Given) -> Result<Reckoned, Refusal> {
                 .assuming("a limit at which wood breaks, without any safety"));
         }
         "plywood-dry-90" => Plywood::DryAcross,
-        "plywood-dry-45" | "plywood-dry-0" => Plywood::DryAlong,
+        "plywood-dry-0-45" | "plywood-dry-45" | "plywood-dry-0" => Plywood::DryAlong,
         "plywood-soaked-90" => Plywood::SoakedAcross,
         _ => Plywood::SoakedAlong,
     };
