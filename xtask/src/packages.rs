@@ -39,6 +39,8 @@ pub const ALL: &[Package] = &[
     package("faketime", "wall-clock cases", Sign::Program("faketime")),
     package("strace", "counting syncs", Sign::Program("strace")),
     package("util-linux", "cases with a name space of their own", Sign::Program("unshare")),
+    package("qpdf", "whether a page's file is sound", Sign::Program("qpdf")),
+    package("poppler-utils", "what stands on a page", Sign::Program("pdftotext")),
     package("xvfb", "a screen for the window's cases", Sign::Program("Xvfb")),
     package("openbox", "closing and minimising as a desktop does", Sign::Program("openbox")),
     package("wmctrl", "asking that desktop", Sign::Program("wmctrl")),
