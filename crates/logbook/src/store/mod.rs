@@ -10,6 +10,7 @@ mod home;
 mod look;
 mod name;
 pub(crate) mod open;
+mod page;
 mod proof;
 #[cfg(test)]
 mod steps;
@@ -19,6 +20,7 @@ pub use block::{Block, Minute};
 pub use error::Error;
 pub use home::Home;
 pub(crate) use look::seq_of;
+pub use page::{Page, Wanted};
 pub use turn::Turn;
 
 use crate::entry::{Entry, Id};

@@ -144,15 +144,7 @@ impl<'a> Desk<'a> {
         if let Some(known) = &self.tail {
             return Ok(known.clone());
         }
-        let from_ms = self.happened_ms - super::session::SESSION_MS;
-        let mut tail: Vec<Entry> = Vec::new();
-        for count in [32, 128, LOOK_BACK] {
-            tail = self.book.tail(count)?;
-            let reached = tail.first().is_none_or(|oldest| oldest.order_ms <= from_ms || oldest.seq == 0);
-            if reached {
-                break;
-            }
-        }
+        let tail = recent_tail(self.book, self.happened_ms)?;
         let tail = Arc::new(tail);
         self.tail = Some(tail.clone());
         Ok(tail)
@@ -162,6 +154,20 @@ impl<'a> Desk<'a> {
     pub fn recent(&mut self) -> Result<Vec<Settled>, WireError> {
         Ok(settle(&self.tail()?, Seen::ALL))
     }
+}
+
+/// The last hours of the own log before an instant, as entered, or its last 512 entries.
+pub(crate) fn recent_tail(book: &Book, at_ms: i64) -> Result<Vec<Entry>, logbook::store::Error> {
+    let from_ms = at_ms - super::session::SESSION_MS;
+    let mut tail: Vec<Entry> = Vec::new();
+    for count in [32, 128, LOOK_BACK] {
+        tail = book.tail(count)?;
+        let reached = tail.first().is_none_or(|oldest| oldest.order_ms <= from_ms || oldest.seq == 0);
+        if reached {
+            break;
+        }
+    }
+    Ok(tail)
 }
 
 /// A mark used twice.

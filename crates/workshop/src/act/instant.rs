@@ -61,7 +61,7 @@ pub(super) fn implausible(at_ms: i64) -> bool {
 }
 
 /// Weekday and day of an instant in a zone: `Tue`, `2026-11-24`.
-pub(super) fn local_day(at_ms: i64, zone_min: i32) -> (&'static str, String) {
+pub(crate) fn local_day(at_ms: i64, zone_min: i32) -> (&'static str, String) {
     let local = DateTime::from_timestamp_millis(at_ms)
         .unwrap_or_default()
         .naive_utc()

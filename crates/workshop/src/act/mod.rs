@@ -2,9 +2,9 @@
 //! holds no rule of its own.
 
 mod batch;
-mod desk;
+pub(crate) mod desk;
 mod door;
-mod instant;
+pub(crate) mod instant;
 mod joints;
 mod logger;
 pub(crate) mod names;
@@ -12,7 +12,7 @@ mod owed;
 mod ratio;
 mod read;
 mod receipt;
-mod session;
+pub(crate) mod session;
 mod subject;
 mod text;
 mod typed;

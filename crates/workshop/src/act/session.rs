@@ -8,7 +8,7 @@ use logbook::entry::{Body, Id};
 use logbook::settled::Settled;
 
 /// A session lasts until this long has passed, ms.
-pub(super) const SESSION_MS: i64 = 4 * 3_600_000;
+pub(crate) const SESSION_MS: i64 = 4 * 3_600_000;
 
 /// The place this person named last: where they mixed or glued, else where they read a thermometer.
 pub(super) fn place(desk: &mut Desk) -> Result<Option<(Id, Taken)>, WireError> {
@@ -19,18 +19,23 @@ pub(super) fn place(desk: &mut Desk) -> Result<Option<(Id, Taken)>, WireError> {
             _ => None,
         });
     }
-    let worked = newest(desk, |body| match body {
+    let (person, at_ms) = (desk.person.clone(), desk.happened_ms);
+    Ok(place_among(&desk.recent()?, person.as_ref(), at_ms))
+}
+
+/// The place a person named last, among entries.
+pub(crate) fn place_among(recent: &[Settled], person: Option<&Id>, at_ms: i64) -> Option<(Id, Taken)> {
+    let worked = newest(recent, person, at_ms, |body| match body {
         Body::Bond(bond) if bond.place_from.is_none() => bond.place.clone(),
         Body::Mix(mix) | Body::TopUp(mix) if mix.place_from.is_none() => mix.place.clone(),
         _ => None,
-    })?;
-    if worked.is_some() {
-        return Ok(worked);
-    }
-    newest(desk, |body| match body {
-        Body::Reading(reading) => Some(reading.place.clone()),
-        Body::Vouch(vouch) => Some(vouch.place.clone()),
-        _ => None,
+    });
+    worked.or_else(|| {
+        newest(recent, person, at_ms, |body| match body {
+            Body::Reading(reading) => Some(reading.place.clone()),
+            Body::Vouch(vouch) => Some(vouch.place.clone()),
+            _ => None,
+        })
     })
 }
 
@@ -42,7 +47,13 @@ pub(super) fn moisture(desk: &mut Desk) -> Result<Option<(Share, Taken)>, WireEr
         };
         return Ok(bond.moisture.clone().zip(bond.moisture_from.clone()));
     }
-    newest(desk, |body| match body {
+    let (person, at_ms) = (desk.person.clone(), desk.happened_ms);
+    Ok(moisture_among(&desk.recent()?, person.as_ref(), at_ms))
+}
+
+/// The wood moisture a person measured last, among entries.
+pub(crate) fn moisture_among(recent: &[Settled], person: Option<&Id>, at_ms: i64) -> Option<(Share, Taken)> {
+    newest(recent, person, at_ms, |body| match body {
         Body::Bond(bond) if bond.moisture_from.is_none() => bond.moisture.clone(),
         Body::Reading(reading) => reading.wood_moisture.clone(),
         _ => None,
@@ -57,7 +68,18 @@ pub(super) fn containers(desk: &mut Desk, card: &str) -> Result<Option<(Vec<Id>,
         };
         return Ok(mix.containers_from.clone().map(|taken| (mix.containers.clone(), taken)));
     }
-    newest(desk, |body| match body {
+    let (person, at_ms) = (desk.person.clone(), desk.happened_ms);
+    Ok(cans_among(&desk.recent()?, person.as_ref(), at_ms, card))
+}
+
+/// The cans of a person's last mix of a card, among entries.
+pub(crate) fn cans_among(
+    recent: &[Settled],
+    person: Option<&Id>,
+    at_ms: i64,
+    card: &str,
+) -> Option<(Vec<Id>, Taken)> {
+    newest(recent, person, at_ms, |body| match body {
         Body::Mix(mix) | Body::TopUp(mix) if mix.card == card && mix.containers_from.is_none() => {
             (!mix.containers.is_empty()).then(|| mix.containers.clone())
         }
@@ -65,16 +87,20 @@ pub(super) fn containers(desk: &mut Desk, card: &str) -> Result<Option<(Vec<Id>,
     })
 }
 
-fn newest<T>(desk: &mut Desk, value: impl Fn(&Body) -> Option<T>) -> Result<Option<(T, Taken)>, WireError> {
-    let (person, happened_ms) = (desk.person.clone(), desk.happened_ms);
+/// The newest value a person gave within a session.
+pub(crate) fn newest<T>(
+    recent: &[Settled],
+    person: Option<&Id>,
+    at_ms: i64,
+    value: impl Fn(&Body) -> Option<T>,
+) -> Option<(T, Taken)> {
     let of_session = |one: &&Settled| {
-        one.entry.person == person && one.happened_ms <= happened_ms && one.happened_ms > happened_ms - SESSION_MS
+        one.entry.person.as_ref() == person && one.happened_ms <= at_ms && one.happened_ms > at_ms - SESSION_MS
     };
-    let recent = desk.recent()?;
     let found = recent
         .iter()
         .filter(of_session)
         .filter_map(|one| value(&one.body).map(|value| (one.happened_ms, one.entry.seq, value, one.entry.id.clone())))
         .max_by_key(|(at_ms, seq, _, _)| (*at_ms, *seq));
-    Ok(found.map(|(at_ms, _, value, entry)| (value, Taken { entry, age_ms: happened_ms - at_ms })))
+    found.map(|(taken_ms, _, value, entry)| (value, Taken { entry, age_ms: at_ms - taken_ms }))
 }

@@ -1,9 +1,10 @@
 //! What is answered. Instants are UTC text with milliseconds and Z; what is missing is null; lists are sorted. The
-//! shapes of a trace stand in `page.rs`, those of the bench in `shape_bench.rs`. Long because it is a list of shapes without a rule of its own.
+//! shapes of a trace stand in `page.rs`, those of the bench in `shape_bench.rs`, those of the rooms beside it in `shape_rooms.rs`. Long because it is a list of shapes without a rule of its own.
 
 pub use super::figure::{FigureAnswer, FiguresAnswer};
 pub use super::page::*;
 pub use super::shape_bench::*;
+pub use super::shape_rooms::*;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -218,8 +219,8 @@ pub struct OwedAnswer {
 pub struct OwedBond {
     /// Bond, by name.
     pub bond: String,
-    /// Unsettled findings.
-    pub findings: Vec<FindingAnswer>,
+    /// Unsettled findings, with what settles each.
+    pub findings: Vec<OwedFinding>,
 }
 
 /// All bonds.
@@ -275,6 +276,12 @@ pub struct EntryAnswer {
     pub entry: serde_json::Value,
     /// Corrections and withdrawals of it, by id, in order.
     pub amended_by: Vec<String>,
+    /// In a sentence.
+    pub said: String,
+    /// The act that corrects it, with the body in force as typed; null: it is not corrected by hand, or withdrawn.
+    pub act: Option<EntryAct>,
+    /// Its fields in words: those of that act, else as stored.
+    pub fields: Vec<EntryField>,
 }
 
 /// A batch.

@@ -1,11 +1,11 @@
 //! Lists and single entries: names, bonds, what is owed, one entry, heads of logs.
 
-use super::Asking;
 use super::answer::{
-    BondLine, BondsAnswer, CheckpointAnswer, EntryAnswer, HeadAnswer, HeadLine, ListAnswer, Named, OwedAnswer, OwedBond,
+    BondLine, BondsAnswer, CheckpointAnswer, EntryAnswer, HeadAnswer, HeadLine, ListAnswer, Named, OwedAnswer,
+    OwedBond, OwedFinding,
 };
-use super::lines::finding;
 use super::question::{EntryAsked, List};
+use super::{Asking, entries, sentence};
 use crate::judge::findings::Finding;
 use crate::judge::words::instant;
 use crate::wire::WireError;
@@ -53,11 +53,29 @@ pub fn owed(asking: &Asking) -> Result<OwedAnswer, WireError> {
     for (name, id) in asking.book.list(Noun::Bond)? {
         let findings: Vec<Finding> = asking.judge.findings(&id)?.into_iter().filter(Finding::owed).collect();
         if !findings.is_empty() {
-            bonds.push(OwedBond { bond: name, findings: findings.iter().map(finding).collect() });
+            let findings = findings.iter().map(|one| owed_finding(one, &name)).collect();
+            bonds.push(OwedBond { bond: name, findings });
         }
     }
     let owed = bonds.iter().flat_map(|bond| bond.findings.iter().map(|one| one.sentence.clone())).collect();
     Ok(OwedAnswer { at: instant(asking.at_ms), owed, bonds })
+}
+
+/// What settles a finding. A mix or its amounts may still be entered; for all else that is missing a reason is asked.
+fn owed_finding(one: &Finding, bond: &str) -> OwedFinding {
+    let bare = one.key.split('@').next().unwrap_or(&one.key);
+    let (settled_by, of) = match bare {
+        "missing:mix" | "missing:amounts" => ("value", format!("{bond}: {}", one.key)),
+        _ if Finding::by_reason(&one.key) => ("reason", format!("{bond}: {}", one.key)),
+        _ => ("decide", bond.to_owned()),
+    };
+    OwedFinding {
+        key: one.key.clone(),
+        sentence: one.sentence.clone(),
+        settled: one.settled,
+        settled_by: settled_by.to_owned(),
+        of,
+    }
 }
 
 /// Answers `bonds`.
@@ -108,7 +126,14 @@ pub fn entry(asking: &Asking, asked: &EntryAsked) -> Result<EntryAnswer, WireErr
     let value = entry
         .to_value()
         .map_err(|error| WireError::new("fault", format!("The entry could not be written: {error}."), ""))?;
-    Ok(EntryAnswer { entry: value, amended_by: amended_by.collect() })
+    let act = entries::act(asking, &entry)?;
+    Ok(EntryAnswer {
+        entry: value,
+        amended_by: amended_by.collect(),
+        said: sentence::said(asking, &entry)?,
+        fields: entries::fields(asking, &entry, act.as_ref())?,
+        act,
+    })
 }
 
 /// Answers `head`.

@@ -1,12 +1,14 @@
 //! What a person can ask. One file per room; this page only hands each question to its room. A question opens the
 //! book read-only, reads it in one transaction and never changes a byte.
 
+mod act_body;
 pub mod amounts;
 pub mod answer;
 pub mod batch;
 pub mod bench;
 mod board;
 pub mod clocks;
+pub mod entries;
 pub mod figure;
 pub mod first;
 pub mod gate;
@@ -15,16 +17,24 @@ pub mod lines;
 pub mod list;
 pub mod name;
 pub mod page;
+mod page_lines;
+pub mod parts;
 mod presses;
 pub mod question;
 pub mod read;
 pub mod readings;
+mod sentence;
+pub mod session;
 mod rows;
 pub mod shape_bench;
+pub mod shape_rooms;
+mod store_card;
+pub mod stores;
 mod strip;
 pub mod trace;
 pub mod verify;
 pub mod where_used;
+pub mod work;
 
 use crate::Workshop;
 use crate::judge::Judge;
@@ -99,6 +109,11 @@ fn answer(asking: &Asking, question: &Question) -> Result<Value, WireError> {
         Question::Gate(asked) => gate::gate(asking, asked).and_then(value),
         Question::Figure(asked) => figure::figure(asked).and_then(value),
         Question::Figures(_) => value(figure::figures()),
+        Question::Session(asked) => session::session(asking, asked).and_then(value),
+        Question::Work(_) => work::work(asking).and_then(value),
+        Question::Parts(_) => parts::parts(asking).and_then(value),
+        Question::Stores(_) => stores::stores(asking).and_then(value),
+        Question::Entries(asked) => entries::entries(asking, asked).and_then(value),
         Question::Verify(_) => Err(WireError::new("fault", "Verify is answered before the book is read.", "")),
     }
 }
@@ -123,6 +138,8 @@ pub fn schema() -> Value {
         "owed" OwedAnswer, "bonds" BondsAnswer, "list" ListAnswer, "entry" EntryAnswer, "batch" BatchAnswer,
         "amounts" AmountsAnswer, "head" HeadAnswer, "checkpoint" CheckpointAnswer, "bench" BenchAnswer,
         "gate" GateAnswer, "figure" FigureAnswer, "figures" FiguresAnswer,
+        "session" SessionAnswer, "work" WorkAnswer, "parts" PartsAnswer, "stores" StoresAnswer,
+        "entries" EntriesAnswer,
     };
     serde_json::json!({ "questions": schemars::schema_for!(Question).to_value(), "answers": answers })
 }

@@ -39,6 +39,16 @@ pub enum Question {
     Figure(FigureAsked),
     /// Every calculation with its inputs, units, ranges and source. Answer: `FiguresAnswer`.
     Figures(Nothing),
+    /// What the next act would inherit. Answer: `SessionAnswer`.
+    Session(SessionAsked),
+    /// What can be glued next, kind by kind and stage by stage. Answer: `WorkAnswer`.
+    Work(Nothing),
+    /// Every part with its state. Answer: `PartsAnswer`.
+    Parts(Nothing),
+    /// Cards, lots, cans, kinds, places, people, instruments. Answer: `StoresAnswer`.
+    Stores(Nothing),
+    /// Entries as they were made, newest first, page by page. Answer: `EntriesAnswer`.
+    Entries(EntriesAsked),
 }
 
 /// No fields.
@@ -167,4 +177,34 @@ pub struct FigureAsked {
     /// Inputs by name, each as typed with its unit ("70F"), a number in the unit its help names, or a list of such.
     #[serde(skip_serializing_if = "std::collections::BTreeMap::is_empty", default)]
     pub inputs: std::collections::BTreeMap<String, serde_json::Value>,
+}
+
+/// Whose session.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SessionAsked {
+    /// Person, by name or id; absent: who acted last within four hours.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub person: Option<String>,
+}
+
+/// Which page of the entries.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct EntriesAsked {
+    /// Only entries with a smaller number; absent: from the newest.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub before: Option<u64>,
+    /// Most entries on the page, 1 to 500; absent: 50.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub limit: Option<u64>,
+    /// Only entries that name this: a part by mark, `bond:47`, `batch:Tue 3`, `lot:R-118`, `place:bench`, or an id.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub about: Option<String>,
+    /// Only entries of this kind: `press`.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub kind: Option<String>,
+    /// Log; absent: the own one.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub log: Option<String>,
 }

@@ -6,7 +6,7 @@ use serde_json::{Map, Value};
 
 /// Words of all questions.
 const WORDS: &str = "clocks, trace, where-used, verify, owed, bonds, list, entry, batch, amounts, head, checkpoint, bench, gate, \
-     figure, figures";
+     figure, figures, session, work, parts, stores, entries";
 
 /// A question from its JSON; a missing body is an empty one.
 pub fn question(value: Value) -> Result<Question, WireError> {

@@ -43,6 +43,17 @@ pub fn where_used(asking: &Asking, asked: &WhereUsed) -> Result<WhereUsedAnswer,
     Ok(WhereUsedAnswer { lot: asking.judge.name(&id)?, id, parts, batches })
 }
 
+/// How many parts a lot went into.
+pub(super) fn parts_of(asking: &Asking, lot: &str) -> Result<u64, Error> {
+    let mut parts = BTreeSet::new();
+    for batch in batches_with(asking, lot)? {
+        for bond in &batch.bonds {
+            parts.extend(asking.judge.bond(bond)?.map(|story| story.parts()).unwrap_or_default());
+        }
+    }
+    Ok(parts.len() as u64)
+}
+
 fn used_part(asking: &Asking, part: &str, uses: &[(Arc<BondStory>, String)]) -> Result<UsedPart, Error> {
     let ids: Vec<Id> = uses.iter().map(|(story, _)| story.id.clone()).collect();
     let mut joints = BTreeSet::new();

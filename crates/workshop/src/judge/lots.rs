@@ -110,16 +110,20 @@ impl Judge<'_> {
             };
             let Some(holds) = &container.holds else { continue };
             let given = self.given(&can)?;
-            let (held, given, unit) = match holds {
-                Amount::Mass(mass) => (mass.mg, given.0, "g"),
-                Amount::Volume(volume) => (volume.ul, given.1, "ml"),
+            let (held, given) = match holds {
+                Amount::Mass(mass) => (mass.mg, given.0),
+                Amount::Volume(volume) => (volume.ul, given.1),
             };
             if given > held {
-                let given = given as f64 / 1000.0;
+                let say = |amount| match holds {
+                    Amount::Mass(_) => self.reader.mass(amount),
+                    Amount::Volume(_) => self.reader.volume(amount),
+                };
                 said.push(format!(
-                    "can {} has given {given} {unit} but held {}: is it a new can?",
+                    "can {} has given {} but held {}: is it a new can?",
                     container.mark,
-                    typed(holds)
+                    say(given),
+                    say(held)
                 ));
             }
         }
@@ -128,7 +132,7 @@ impl Judge<'_> {
 
     /// What a can has given in all mixes, (mg, ul). A mix with several cans of one role is not counted: nobody said
     /// how much came from which.
-    fn given(&self, can: &str) -> Result<(i64, i64), Error> {
+    pub(crate) fn given(&self, can: &str) -> Result<(i64, i64), Error> {
         let mut sum = (0, 0);
         let role = self.role_of(can)?;
         for one in self.subject(can)? {
