@@ -65,6 +65,27 @@ body: Nothing
 } | {
 ask: "gate"
 body: Gate
+} | {
+ask: "figure"
+body: FigureAsked
+} | {
+ask: "figures"
+body: Nothing
+} | {
+ask: "session"
+body: SessionAsked
+} | {
+ask: "work"
+body: Nothing
+} | {
+ask: "parts"
+body: Nothing
+} | {
+ask: "stores"
+body: Nothing
+} | {
+ask: "entries"
+body: EntriesAsked
 })
 
 export interface Wire {
@@ -108,14 +129,21 @@ bench: BenchAnswer
 bonds: BondsAnswer
 checkpoint: CheckpointAnswer
 clocks: ClocksAnswer
+entries: EntriesAnswer
 entry: EntryAnswer
+figure: FigureAnswer
+figures: FiguresAnswer
 gate: GateAnswer
 head: HeadAnswer
 list: ListAnswer
 owed: OwedAnswer
+parts: PartsAnswer
+session: SessionAnswer
+stores: StoresAnswer
 trace: TraceAnswer
 verify: VerifyAnswer
 "where-used": WhereUsedAnswer
+work: WorkAnswer
 }
 question: Question
 }
@@ -1220,6 +1248,10 @@ person?: (string | null)
  */
 resin?: (string | null)
 /**
+ * The verdict in words: how far off, what the scale can tell, what the sheet allows, what to do.
+ */
+said: string
+/**
  * Entry's number.
  */
 seq: number
@@ -1851,9 +1883,99 @@ clocks: ClockAnswer[]
 size: number
 }
 /**
+ * Entries, newest first.
+ */
+export interface EntriesAnswer {
+/**
+ * Entries.
+ */
+entries: EntryRow[]
+/**
+ * Log they are of; null: the book is empty.
+ */
+log?: (string | null)
+/**
+ * `before` of the next page; null: this was the last. A page may be short, or empty, and yet have a next one.
+ */
+next_before?: (number | null)
+/**
+ * Log the next page is of, when this log is done; null: none.
+ */
+next_log?: (string | null)
+/**
+ * Entries in that log.
+ */
+total: number
+}
+/**
+ * One entry in words.
+ */
+export interface EntryRow {
+/**
+ * The act `correct` takes it.
+ */
+can_correct: boolean
+/**
+ * Numbers of its corrections.
+ */
+corrected_by: number[]
+/**
+ * Number of the entry it corrects or withdraws; null: none.
+ */
+corrects?: (number | null)
+/**
+ * When it was entered, in this computer's zone.
+ */
+entered: string
+/**
+ * When it happened, in this computer's zone.
+ */
+happened: string
+/**
+ * Id.
+ */
+id: string
+/**
+ * Kind.
+ */
+kind: string
+/**
+ * Entered more than a minute after it happened.
+ */
+late: boolean
+/**
+ * Log.
+ */
+log: string
+/**
+ * Who, by name; null: not recorded.
+ */
+person?: (string | null)
+/**
+ * In a sentence.
+ */
+said: string
+/**
+ * Number.
+ */
+seq: number
+/**
+ * Why, as typed.
+ */
+why?: (string | null)
+/**
+ * Withdrawn.
+ */
+withdrawn: boolean
+}
+/**
  * One entry.
  */
 export interface EntryAnswer {
+/**
+ * The act that corrects it, with the body in force as typed; null: it is not corrected by hand, or withdrawn.
+ */
+act?: (EntryAct | null)
 /**
  * Corrections and withdrawals of it, by id, in order.
  */
@@ -1864,6 +1986,173 @@ amended_by: string[]
 entry: {
 [k: string]: unknown | undefined
 }
+/**
+ * Its fields in words: those of that act, else as stored.
+ */
+fields: EntryField[]
+/**
+ * In a sentence.
+ */
+said: string
+}
+/**
+ * The act whose body, changed, corrects an entry.
+ */
+export interface EntryAct {
+/**
+ * Its word.
+ */
+act: string
+/**
+ * Its body, as typed.
+ */
+body: {
+[k: string]: unknown | undefined
+}
+}
+/**
+ * One field of an entry.
+ */
+export interface EntryField {
+/**
+ * In words: "Limit 1, point 2, time".
+ */
+label: string
+/**
+ * Where it stands in the act's body: `limits[0].points[1].time`.
+ */
+path: string
+/**
+ * As typed.
+ */
+value: string
+}
+/**
+ * A calculation with what it stands on.
+ */
+export interface FigureAnswer {
+basis: FigureBasis
+/**
+ * Its name.
+ */
+figure: string
+/**
+ * Its fields; null means what the field's help says.
+ */
+result: {
+[k: string]: unknown | undefined
+}
+}
+/**
+ * What it stands on.
+ */
+export interface FigureBasis {
+/**
+ * What was taken for granted.
+ */
+assumptions: string[]
+/**
+ * Formula.
+ */
+formula: string
+/**
+ * Inputs as used, presets among them, each with its unit.
+ */
+inputs: {
+[k: string]: string | undefined
+}
+/**
+ * Source.
+ */
+source: string
+}
+/**
+ * Every calculation.
+ */
+export interface FiguresAnswer {
+/**
+ * In the order in which they are best read.
+ */
+figures: FigureListed[]
+}
+/**
+ * A calculation as listed.
+ */
+export interface FigureListed {
+/**
+ * What it is for.
+ */
+about: string
+/**
+ * Formula.
+ */
+formula: string
+/**
+ * What it wants.
+ */
+inputs: FigureInput[]
+/**
+ * Its name.
+ */
+name: string
+/**
+ * What it gives.
+ */
+result: FigureField[]
+/**
+ * Source.
+ */
+source: string
+}
+/**
+ * An input as listed.
+ */
+export interface FigureInput {
+/**
+ * What it means.
+ */
+help: string
+/**
+ * Its name.
+ */
+name: string
+/**
+ * It has to be given.
+ */
+needed: boolean
+/**
+ * What may be given.
+ */
+range: string
+/**
+ * The unit a bare number stands in; empty: none.
+ */
+unit: string
+/**
+ * What is used without it; empty if it is needed.
+ */
+without: string
+/**
+ * The words to choose from; empty where it is no word.
+ */
+words: string[]
+}
+/**
+ * A field of a result as listed.
+ */
+export interface FigureField {
+/**
+ * What it is.
+ */
+help: string
+/**
+ * Its name.
+ */
+name: string
+/**
+ * Its unit; empty: none.
+ */
+unit: string
 }
 /**
  * What would hold a mix.
@@ -1968,26 +2257,483 @@ export interface OwedBond {
  */
 bond: string
 /**
- * Unsettled findings.
+ * Unsettled findings, with what settles each.
  */
-findings: FindingAnswer[]
+findings: OwedFinding[]
 }
 /**
- * A finding.
+ * Something owed, with what settles it.
  */
-export interface FindingAnswer {
+export interface OwedFinding {
 /**
  * Stable key: `over:pot`.
  */
 key: string
 /**
+ * What `reason` takes as `of`, or `decide` as `bond`.
+ */
+of: string
+/**
  * In words.
  */
 sentence: string
 /**
- * Settled by a value, a reason or a decision.
+ * Settled by a value, a reason or a decision: never, in a list of what is owed.
  */
 settled: boolean
+/**
+ * `value`: enter what is missing, or say why it cannot be known with `reason`. `reason`: act `reason`.
+ * `decide`: act `decide`.
+ */
+settled_by: string
+}
+/**
+ * Parts by assembly.
+ */
+export interface PartsAnswer {
+/**
+ * Assemblies by name; parts of none stand last.
+ */
+assemblies: PartsAssembly[]
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * "35 parts: 2 held, 3 running".
+ */
+said: string
+}
+/**
+ * An assembly.
+ */
+export interface PartsAssembly {
+/**
+ * Name; null: parts of no assembly.
+ */
+assembly?: (string | null)
+/**
+ * Parts, in order of making.
+ */
+parts: PartLine[]
+}
+/**
+ * A part.
+ */
+export interface PartLine {
+/**
+ * Bonds, by name.
+ */
+bonds: string[]
+/**
+ * Id.
+ */
+id: string
+/**
+ * Kind, by mark; null: none.
+ */
+kind?: (string | null)
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * "2 of 3 stages glued; bond 12 held".
+ */
+said: string
+/**
+ * `held`: a bond of it is held. `running`: none is, but one is not clear yet. `not glued`: something of it is in
+ * no bond. `clear`: all of it is in bonds and every bond is clear.
+ */
+state: string
+}
+/**
+ * What the next act would inherit, and the names it may use.
+ */
+export interface SessionAnswer {
+/**
+ * Card of this person's last mix within four hours; null: none.
+ */
+card?: (Named1 | null)
+/**
+ * Cans, those confirmed in this session first.
+ */
+containers: SessionCan[]
+/**
+ * Names of instruments.
+ */
+instruments: string[]
+/**
+ * Wood moisture a bond without one gets; null: none measured within four hours.
+ */
+moisture?: (SessionMoisture | null)
+/**
+ * Names of people.
+ */
+people: string[]
+/**
+ * Who acts: the one asked for, else who acted last within four hours; null: nobody.
+ */
+person?: (Named1 | null)
+/**
+ * Place an act without one gets; null: none.
+ */
+place?: (Named1 | null)
+/**
+ * In words where the place comes from.
+ */
+place_said?: (string | null)
+/**
+ * Names of places.
+ */
+places: string[]
+}
+/**
+ * A can that may be mixed from.
+ */
+export interface SessionCan {
+/**
+ * Card, by name.
+ */
+card: string
+/**
+ * The card's id.
+ */
+card_id: string
+/**
+ * Used by this person within four hours, so that a mix of this card without cans takes it.
+ */
+confirmed: boolean
+/**
+ * Id.
+ */
+id: string
+/**
+ * Lot, by mark.
+ */
+lot: string
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * `resin`, `hardener`, `filler`.
+ */
+role: string
+/**
+ * In words.
+ */
+said: string
+}
+/**
+ * Wood moisture that is inherited.
+ */
+export interface SessionMoisture {
+/**
+ * Age, ms.
+ */
+age_ms: number
+/**
+ * "measured 3 h ago on pile 4".
+ */
+said: string
+/**
+ * As typed: "9.8 %".
+ */
+value: string
+}
+/**
+ * Everything in the stores.
+ */
+export interface StoresAnswer {
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * Cards; a revised one stands after the one that revises it.
+ */
+cards: StoreCard[]
+/**
+ * Instruments.
+ */
+instruments: StoreInstrument[]
+/**
+ * Kinds.
+ */
+kinds: StoreKind[]
+/**
+ * Lots, in order of making.
+ */
+lots: StoreLot[]
+/**
+ * People.
+ */
+people: Named1[]
+/**
+ * Places.
+ */
+places: StorePlace[]
+}
+/**
+ * An adhesive card in words.
+ */
+export interface StoreCard {
+/**
+ * What to mind with this card, in sentences.
+ */
+cautions: string[]
+/**
+ * Class.
+ */
+class: string
+/**
+ * What else the sheet says, and what is taken where it says nothing.
+ */
+facts: StoreFact[]
+/**
+ * Id.
+ */
+id: string
+/**
+ * Its times, clock by clock.
+ */
+limits: StoreLimit[]
+/**
+ * Name.
+ */
+name: string
+/**
+ * `sheet`, `handbook`, `class`.
+ */
+origin: string
+/**
+ * "100:44 by weight ±5 %".
+ */
+ratio: string
+/**
+ * Id of the card that revises it; null: it is the newest.
+ */
+revised_by?: (string | null)
+/**
+ * From 1: how many cards stand in its chain of revisions up to it.
+ */
+revision: number
+/**
+ * Its entry's number.
+ */
+seq: number
+}
+/**
+ * One fact of a card.
+ */
+export interface StoreFact {
+/**
+ * The sheet does not say it: a preset of the class, or the safe reading of nothing.
+ */
+assumed: boolean
+/**
+ * What.
+ */
+label: string
+/**
+ * Value; null: not recorded.
+ */
+value?: (string | null)
+}
+/**
+ * The times of a card for one clock.
+ */
+export interface StoreLimit {
+/**
+ * The sheet does not say what they are counted from.
+ */
+assumed: boolean
+/**
+ * For bent or sprung joints.
+ */
+bent: boolean
+/**
+ * Clock.
+ */
+clock: string
+/**
+ * In words what they are counted from.
+ */
+counted_from: string
+/**
+ * By what it was judged; null: not recorded.
+ */
+judged_by?: (string | null)
+/**
+ * The sheet's numbers: "10 h at 20 °C".
+ */
+stated: string[]
+/**
+ * In a word: "Clamps".
+ */
+word: string
+}
+/**
+ * An instrument.
+ */
+export interface StoreInstrument {
+/**
+ * Id.
+ */
+id: string
+/**
+ * Name.
+ */
+name: string
+/**
+ * "step 0.1 g; accuracy not recorded".
+ */
+said: string
+/**
+ * It is a scale.
+ */
+weighs: boolean
+}
+/**
+ * A kind of part.
+ */
+export interface StoreKind {
+/**
+ * Presses, planned pressure, clamping time, bent.
+ */
+facts: StoreFact[]
+/**
+ * Id.
+ */
+id: string
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * Its entry's number.
+ */
+seq: number
+/**
+ * "first face: 21 joints, 252 cm²".
+ */
+stages: string[]
+}
+/**
+ * A lot.
+ */
+export interface StoreLot {
+/**
+ * Card, by name.
+ */
+card: string
+/**
+ * Cans.
+ */
+containers: StoreCan[]
+/**
+ * Good until; null: not recorded.
+ */
+expires?: (string | null)
+/**
+ * Given in all mixes.
+ */
+given: string
+/**
+ * Id.
+ */
+id: string
+/**
+ * What its cans held less what they gave; null: not known.
+ */
+left?: (string | null)
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * Parts it went into.
+ */
+parts: number
+/**
+ * Received; null: not recorded.
+ */
+received?: (string | null)
+/**
+ * `resin`, `hardener`, `filler`.
+ */
+role: string
+/**
+ * In words.
+ */
+said: string
+/**
+ * Its entry's number.
+ */
+seq: number
+/**
+ * "in use", "expired", "expires in 12 days", "no expiry recorded".
+ */
+state: string
+/**
+ * `plain`, `doubt` (no date, or within 30 days), `heat` (expired).
+ */
+tone: string
+}
+/**
+ * A can.
+ */
+export interface StoreCan {
+/**
+ * Given in mixes where it was the only can of its role.
+ */
+given: string
+/**
+ * What it held when new; null: not recorded.
+ */
+holds?: (string | null)
+/**
+ * Id.
+ */
+id: string
+/**
+ * What it held less what it gave; null: not known.
+ */
+left?: (string | null)
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * Opened; null: not recorded.
+ */
+opened?: (string | null)
+/**
+ * Its entry's number.
+ */
+seq: number
+/**
+ * Place where it stands; null: not recorded.
+ */
+stored?: (string | null)
+}
+/**
+ * A place.
+ */
+export interface StorePlace {
+/**
+ * A feed of readings is promised.
+ */
+feed: boolean
+/**
+ * Id.
+ */
+id: string
+/**
+ * Name.
+ */
+name: string
 }
 /**
  * Everything recorded about one part.
@@ -2214,6 +2960,23 @@ why?: (string | null)
 withdrawn: boolean
 }
 /**
+ * A finding.
+ */
+export interface FindingAnswer {
+/**
+ * Stable key: `over:pot`.
+ */
+key: string
+/**
+ * In words.
+ */
+sentence: string
+/**
+ * Settled by a value, a reason or a decision.
+ */
+settled: boolean
+}
+/**
  * Clocks of one stage drawn as a band of glue that fills from the left. Every `x` is a whole number of millionths of
  * the drawn width, 0 to 1 000 000; the time axis is linear.
  */
@@ -2360,9 +3123,17 @@ by_hand: string[]
  */
 gaps: Gap[]
 /**
+ * Highest met in the reader's units.
+ */
+highest?: (string | null)
+/**
  * Highest met, mk; null: no readings.
  */
 highest_mk?: (number | null)
+/**
+ * Lowest met in the reader's units: "18.2 °C".
+ */
+lowest?: (string | null)
 /**
  * Lowest met, mk; null: no readings.
  */
@@ -2579,6 +3350,140 @@ mark: string
 where: string
 }
 /**
+ * What can be glued next.
+ */
+export interface WorkAnswer {
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * Kinds with their stages, in order of making.
+ */
+kinds: WorkKind[]
+/**
+ * Parts with joints of their own, beyond their kind.
+ */
+loose: WorkLoose[]
+}
+/**
+ * A kind of part.
+ */
+export interface WorkKind {
+/**
+ * Id.
+ */
+id: string
+/**
+ * Mark.
+ */
+kind: string
+/**
+ * Stages, in order.
+ */
+stages: WorkStage[]
+}
+/**
+ * A stage of a kind.
+ */
+export interface WorkStage {
+/**
+ * Parts still open.
+ */
+open: number
+/**
+ * Parts of the kind, in order of making.
+ */
+parts: WorkPart[]
+/**
+ * "6 of 18 parts to glue, 22 joints each".
+ */
+said: string
+/**
+ * Mark.
+ */
+stage: string
+}
+/**
+ * A part at a stage.
+ */
+export interface WorkPart {
+/**
+ * Their area; null: an area is not recorded.
+ */
+area?: (string | null)
+/**
+ * The same in mm².
+ */
+area_mm2?: (number | null)
+/**
+ * Those bonds, by name.
+ */
+bonds: string[]
+/**
+ * Id.
+ */
+id: string
+/**
+ * Joints of this stage that are in no bond yet; when glued, all of the stage.
+ */
+joints: number
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * `glued`: every joint of the stage is in a bond that was not rejected. Else `open`.
+ */
+state: string
+}
+/**
+ * A part with joints of its own.
+ */
+export interface WorkLoose {
+/**
+ * Id.
+ */
+id: string
+/**
+ * Joints, in order of making.
+ */
+joints: WorkJoint[]
+/**
+ * Mark.
+ */
+mark: string
+}
+/**
+ * A joint of a part's own.
+ */
+export interface WorkJoint {
+/**
+ * Area; null: not recorded.
+ */
+area?: (string | null)
+/**
+ * Bonds it is in, by name.
+ */
+bonds: string[]
+/**
+ * Mark.
+ */
+mark: string
+/**
+ * Sort; null: not recorded.
+ */
+sort?: (string | null)
+/**
+ * `open` or `glued`.
+ */
+state: string
+/**
+ * Total thickness; null: not recorded.
+ */
+thickness?: (string | null)
+}
+/**
  * At most one of the three.
  */
 export interface Clocks {
@@ -2712,4 +3617,53 @@ lots?: string[]
  * Place, by name or id; absent: the book's only place.
  */
 place?: (string | null)
+}
+/**
+ * A calculation and its inputs.
+ */
+export interface FigureAsked {
+/**
+ * Its name: `dew-point`.
+ */
+figure: string
+/**
+ * Inputs by name, each as typed with its unit ("70F"), a number in the unit its help names, or a list of such.
+ */
+inputs?: {
+[k: string]: unknown | undefined
+}
+}
+/**
+ * Whose session.
+ */
+export interface SessionAsked {
+/**
+ * Person, by name or id; absent: who acted last within four hours.
+ */
+person?: (string | null)
+}
+/**
+ * Which page of the entries.
+ */
+export interface EntriesAsked {
+/**
+ * Only entries that name this: a part by mark, `bond:47`, `batch:Tue 3`, `lot:R-118`, `place:bench`, or an id.
+ */
+about?: (string | null)
+/**
+ * Only entries with a smaller number; absent: from the newest.
+ */
+before?: (number | null)
+/**
+ * Only entries of this kind: `press`.
+ */
+kind?: (string | null)
+/**
+ * Most entries on the page, 1 to 500; absent: 50.
+ */
+limit?: (number | null)
+/**
+ * Log; absent: the own one.
+ */
+log?: (string | null)
 }
