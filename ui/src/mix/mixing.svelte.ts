@@ -20,6 +20,8 @@ class Mixing {
   card = $state("");
   cans = $state<string[]>([]);
   confirmed = $state(false);
+  /** Somebody chose the cans by hand: nothing is put in their place. */
+  touched = $state(false);
   scale = $state("");
   place = $state("");
   oneCup = $state(false);
@@ -56,12 +58,14 @@ class Mixing {
   can(mark: string) {
     this.cans = turned(this.cans, mark);
     this.confirmed = false;
+    this.touched = true;
   }
 
   /** The bond's body as chosen. */
   bond(): Record<string, unknown> {
     const what = this.joints.length ? { joints: [...this.joints] } : { parts: [...this.parts], stage: this.stage ?? undefined };
-    return { batches: [...this.also, this.batch], ...what, place: this.place || undefined };
+    const batches = [...this.also, this.batch].filter((one) => one !== null);
+    return { batches, ...what, place: this.place || undefined };
   }
 
   bonded() {
@@ -79,6 +83,7 @@ export const mixing = new Mixing();
 export class Batches {
   all = $state.raw<Batch[]>([]);
   private turn = 0;
+  private drawn = 0;
 
   constructor() {
     $effect(() => {
@@ -92,7 +97,8 @@ export class Batches {
     try {
       const { list } = await ask("list", { of: "batch" });
       const last = await Promise.all(list.slice(-4).map((one) => ask("batch", { batch: one.id })));
-      if (turn !== this.turn) return;
+      if (turn < this.drawn) return;
+      this.drawn = turn;
       this.all = last.filter((one) => Date.now() - Date.parse(one.hardener_in ?? one.mixes[0]?.at ?? "") < SESSION_MS);
       this.settle();
     } catch (why) {

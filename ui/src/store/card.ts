@@ -37,6 +37,11 @@ export interface CardBoxes {
   more: Record<string, string>;
 }
 
+/** The card entered last: what a new lot most likely belongs to. */
+export function newest(cards: { name: string; seq: number }[]): string {
+  return [...cards].sort((a, b) => b.seq - a.seq)[0]?.name ?? "";
+}
+
 const point = (): TimePoint => ({ time: "", at: "", mass: "" });
 const row = (clock: string, word: string, unit: "min" | "h", bent = false): TimeRow => ({ clock, bent, word, unit, counted: "", points: [point()] });
 
