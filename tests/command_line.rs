@@ -9,6 +9,8 @@ mod input;
 mod instants;
 #[path = "command_line/pages.rs"]
 mod pages;
+#[path = "command_line/paper.rs"]
+mod paper;
 #[path = "command_line/readme.rs"]
 mod readme;
 #[path = "command_line/shape.rs"]

@@ -66,6 +66,11 @@ pub fn text(text: &str) -> Value {
     json!({ "block": "text", "text": text })
 }
 
+/// Running text in a smaller face: what is for machines and checkers.
+pub fn fine(text: &str) -> Value {
+    json!({ "block": "text", "text": text, "small": true })
+}
+
 /// A note at the margin: `correction`, `held` or `plain`.
 pub fn note(tone: &str, text: &str) -> Value {
     json!({ "block": "note", "tone": tone, "text": text })

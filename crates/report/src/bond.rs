@@ -2,7 +2,7 @@
 //! its value, the presses, what was settled and how, the alarms, the readings.
 
 use crate::Beside;
-use crate::block::{Tone, about, cell, fact, fact_of, facts, heading, item, list, note, table, text, toned};
+use crate::block::{Tone, about, cell, fact, fact_of, facts, fine, heading, item, list, note, table, toned};
 use crate::card::{self, cards};
 use crate::changed::{changes, notes};
 use crate::limits;
@@ -44,6 +44,8 @@ pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
     let times = Times::new(beside.zone_min);
     let mut blocks = vec![heading(&format!("Bond {}", word(&bond["id"])), &sub(bond, mark, times))];
     blocks.extend(each(&bond["owed"]).filter_map(Value::as_str).map(|owed| note("held", &format!("Held: {owed}."))));
+    let decided = each(&bond["findings"]).filter(|found| word(&found["key"]).starts_with("decided:"));
+    blocks.extend(decided.map(|found| note("held", &format!("Held: {}.", word(&found["sentence"])))));
     blocks.extend(notes(&changes(each(&bond["entries"])), beside));
     blocks.extend(each(&bond["lines"]).map(|line| json!({ "block": "line", "line": line })));
     blocks.push(facts(went_in(bond, beside)));
@@ -54,7 +56,7 @@ pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
     blocks.extend(alarms(bond, times));
     blocks.push(about("Readings behind the clocks"));
     blocks.push(facts(readings(bond, beside)));
-    blocks.extend(digest_of_blocks(&bond["readings"]).map(|line| text(&line)));
+    blocks.extend(digest_of_blocks(&bond["readings"]).map(|line| fine(&line)));
     blocks
 }
 

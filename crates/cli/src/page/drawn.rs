@@ -44,8 +44,8 @@ fn text_for_paper(text: &str, has: &impl Fn(char) -> bool) -> String {
     });
     let whole: String = letters.collect();
     let whole = whole.split(' ').map(breakable).collect::<Vec<String>>().join(" ");
-    // A number stays with its unit.
-    [" %", " °C", " °F"].iter().fold(whole, |text, unit| text.replace(unit, &unit.replace(' ', "\u{a0}")))
+    // A number stays with its unit and its sign.
+    [" %", " °C", " °F", "± "].iter().fold(whole, |text, kept| text.replace(kept, &kept.replace(' ', "\u{a0}")))
 }
 
 /// A long word with places to break in it, every few letters.

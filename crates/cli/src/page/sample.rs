@@ -78,7 +78,10 @@ pub fn assembly() -> Value {
 
 /// All tight to the gates, with a cold stretch, an uncertain one, a gap in the readings and the temperature below.
 pub fn cure() -> Value {
-    let points: Vec<[i64; 2]> = (0..=200_i64).filter(|i| !(121..140).contains(i)).map(|i| [i * 5000, 300_000 + (i - 100).pow(2) * 40]).collect();
+    let points: Vec<[i64; 2]> = (0..=200_i64)
+        .filter(|i| !(121..140).contains(i))
+        .map(|i| [i * 5000, 300_000 + (i - 100).pow(2) * 40])
+        .collect();
     let mark = |sort: &str, at: u32, word: &str, lane: u8, anchor: &str| json!({ "sort": sort, "at": at, "word": word, "lane": lane, "anchor": anchor, "passed": true, "clock": "clamp" });
     json!({
         "stage": "cure", "from": "2026-11-24T13:50:00.000Z", "to": "2026-11-25T13:50:00.000Z",
