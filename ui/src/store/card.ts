@@ -158,6 +158,12 @@ function sentAs(field: string, text: string): string | boolean | undefined {
   return typed(text, box?.unit());
 }
 
+/** Without the unit that stands behind the box already. */
+function bare(text: string | null | undefined, unit?: string): string {
+  const value = text ?? "";
+  return unit && value.endsWith(` ${unit}`) ? value.slice(0, -unit.length - 1) : value;
+}
+
 /** The boxes of a card in the book, for its next revision: nothing is typed twice. */
 export function boxesOf(body: CardBody): CardBoxes {
   const boxes = empty();
@@ -168,12 +174,12 @@ export function boxesOf(body: CardBody): CardBoxes {
     const row = boxes.rows.find((one) => one.clock === limit.clock && one.bent === (limit.bent ?? false)) ?? another(boxes, limit);
     row.counted = limit.counted_from ?? "";
     row.judged = limit.judged_by ?? undefined;
-    row.points = limit.points.map((one) => ({ time: one.time, at: one.at ?? "", mass: one.mass ?? "" }));
+    row.points = limit.points.map((one) => ({ time: bare(one.time, row.unit), at: bare(one.at, units.temperature), mass: bare(one.mass, units.mass) }));
   }
   const rest: [string, unknown][] = Object.entries(body);
   for (const [field, value] of rest) {
     if (["name", "class", "ratio", "limits", "tolerance", "revises"].includes(field)) continue;
-    if (typeof value === "string") boxes.more[field] = value;
+    if (typeof value === "string") boxes.more[field] = bare(value, MORE.find((one) => one.field === field)?.unit());
     if (typeof value === "boolean") boxes.more[field] = value ? "yes" : "no";
   }
   return boxes;
@@ -185,7 +191,7 @@ function another(boxes: CardBoxes, limit: Limit): TimeRow {
 }
 
 function ratioOf(body: CardBody): { weight: string; volume: string; tolerance: string } {
-  const tolerance = body.tolerance ?? "";
+  const tolerance = bare(body.tolerance, "%");
   if (typeof body.ratio === "string") {
     const plain = body.ratio.replace(/ *by (weight|volume) */, "");
     return body.ratio.includes("volume") ? { weight: "", volume: plain, tolerance } : { weight: plain, volume: "", tolerance };
@@ -194,6 +200,6 @@ function ratioOf(body: CardBody): { weight: string; volume: string; tolerance: s
   return {
     weight: weight ?? (by !== "volume" ? nominal : null) ?? "",
     volume: volume ?? (by === "volume" ? nominal : null) ?? "",
-    tolerance: inner ?? tolerance,
+    tolerance: bare(inner ?? tolerance, "%"),
   };
 }
