@@ -12,7 +12,6 @@ const ALL: Record<string, Missing> = {
     { path: "stored", label: "Place where the wood was stored" },
     { path: "place", label: "Place" },
     { path: "pressure", label: "Pressure as measured" },
-    { path: "jig", label: "Jig" },
   ],
   press: [{ path: "seen", label: "What was seen" }],
   lot: [
