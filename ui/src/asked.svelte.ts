@@ -11,6 +11,8 @@ export class Asked<Q extends QuestionWord> {
   /** performance.now() when the answer came: countdowns go on from there, whatever the wall clock does. */
   came = $state.raw(0);
   private turn = 0;
+  private flying: string | null = null;
+  private changed = false;
 
   /** `body` gives the question's body, or null while there is nothing to ask. Call it while a component is made. */
   constructor(
@@ -30,9 +32,21 @@ export class Asked<Q extends QuestionWord> {
     });
   }
 
+  /** Asks. What is being asked already is not asked twice: a slow answer is drawn when it comes, and asked for once
+   * more if something changed meanwhile. */
   async again(body = this.body()) {
+    if (body === null) {
+      this.turn += 1;
+      this.flying = null;
+      return;
+    }
+    const wanted = JSON.stringify(body);
+    if (this.flying === wanted) {
+      this.changed = true;
+      return;
+    }
     const turn = ++this.turn;
-    if (body === null) return;
+    [this.flying, this.changed] = [wanted, false];
     try {
       const answer = await ask(this.question, body);
       if (turn !== this.turn) return;
@@ -43,5 +57,7 @@ export class Asked<Q extends QuestionWord> {
       if (turn !== this.turn) return;
       this.error = why instanceof WireError ? why.shape : { code: "fault", sentence: String(why), advice: "" };
     }
+    this.flying = null;
+    if (this.changed) void this.again();
   }
 }
