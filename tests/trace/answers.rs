@@ -111,7 +111,7 @@ fn the_gate() {
     assert_eq!(gate["open"], false);
     let what: Vec<&str> = gate["held_by"].as_array().unwrap().iter().map(|it| it["what"].as_str().unwrap()).collect();
     assert_eq!(what, ["lot", "moisture", "temperature"]);
-    assert_eq!(gate["held_by"][2]["sentence"], "it is 12 °C here, the card asks for 15 C or more");
+    assert_eq!(gate["held_by"][2]["sentence"], "it is 12 °C here, the card asks for 15 °C or more");
     assert_eq!(gate["held_by"][2]["opens"], "warm the place to 15 C");
     shop.at("09:30").act("reading", json!({ "place": "bench", "temperature": "20.0 C", "wood": "10 %" }));
     let gate = shop.ask("gate", json!({ "containers": ["R-G", "H-G"] }));

@@ -39,6 +39,9 @@ pub struct Args {
     /// What was entered after this instant (RFC 3339) does not exist. Not for `act`
     #[arg(long, global = true, value_name = "T")]
     pub known_at: Option<String>,
+    /// Units of the answers: metric with °C, or us with °F. What was typed stays as it was typed
+    #[arg(long, global = true, value_name = "UNITS", default_value = "metric", value_parser = ["metric", "us"])]
+    pub units: String,
     /// What is wanted.
     #[command(subcommand)]
     pub command: Command,

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 use std::path::Path;
 use workshop::Workshop;
 use workshop::clock::{Clock, SystemClock};
+use workshop::reader::Reader;
 use workshop::wire::WireError;
 
 /// The instants a question is judged at; None is now.
@@ -23,9 +24,9 @@ pub struct Doors {
 
 impl Doors {
     /// The doors of the book at a path that need not exist yet.
-    pub fn new(path: &Path, instants: Instants) -> Doors {
+    pub fn new(path: &Path, instants: Instants, reader: Reader) -> Doors {
         let ids = Box::new(|| uuid::Uuid::new_v4().to_string());
-        Doors { instants, workshop: Workshop::new(path, Box::new(SystemClock::new()), ids) }
+        Doors { instants, workshop: Workshop::new(path, Box::new(SystemClock::new()), ids).for_reader(reader) }
     }
 
     /// Tells what happened; gives the receipt.

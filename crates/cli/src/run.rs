@@ -6,13 +6,17 @@ use crate::output::{DONE, FAULT, FOUND, Output};
 use crate::{demo, figure, input, place, record, say, watch};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
+use workshop::reader::Reader;
 use workshop::wire::WireError;
 
 /// Runs a command; gives the exit status.
 pub fn run(args: Args) -> u8 {
     let mut output = Output::new(args.json || args.command.always_json());
     let worst = match prepare(&args) {
-        Ok((book, instants)) => dispatch(args.command, &book, instants, &mut output),
+        Ok((book, instants)) => {
+            let reader = if args.units == "us" { Reader::US } else { Reader::default() };
+            dispatch(args.command, &book, (instants, reader), &mut output)
+        }
         Err(error) => output.error(&error),
     };
     output.status(worst)
@@ -37,8 +41,8 @@ fn prepare(args: &Args) -> Result<(PathBuf, Instants), WireError> {
     Ok((book, instants))
 }
 
-fn dispatch(command: Command, book: &Path, instants: Instants, output: &mut Output) -> u8 {
-    let mut doors = Doors::new(book, instants);
+fn dispatch(command: Command, book: &Path, (instants, reader): (Instants, Reader), output: &mut Output) -> u8 {
+    let mut doors = Doors::new(book, instants, reader);
     match command {
         Command::Act(given) => {
             each(given.input.as_deref(), output, |value| doors.act(value).map(|receipt| json!({ "receipt": receipt })))
@@ -62,7 +66,7 @@ fn dispatch(command: Command, book: &Path, instants: Instants, output: &mut Outp
         Command::Figure(asked) => figure::run(&doors, &asked, output),
         Command::Schema => schema(output),
         Command::Demo { file, until } => demo(&file, until.as_deref(), output),
-        Command::Watch(how) => watch::run(book, &how, output),
+        Command::Watch(how) => watch::run(book, &how, reader, output),
     }
 }
 

@@ -14,6 +14,7 @@ use workshop::alarm::watched::Watched;
 use workshop::alarm::{Alarms, Options, Refused, Step};
 use workshop::clock::{Clock, SystemClock};
 use workshop::judge::words::{instant, stretch};
+use workshop::reader::Reader;
 use workshop::wire::WireError;
 
 /// While an alarm sounds, the terminal's bell rings this often, ms.
@@ -37,13 +38,13 @@ pub struct Watch {
 }
 
 /// Watches a book until a signal, `--for` or `--once` ends it. Gives the exit status.
-pub fn run(book: &Path, how: &Watch, output: &mut Output) -> u8 {
+pub fn run(book: &Path, how: &Watch, reader: Reader, output: &mut Output) -> u8 {
     let clock = SystemClock::new();
     let options = Options { night: how.night, command: command_file() };
     let voice = Box::new(Desktop::new(!how.no_sound));
-    let judged = Box::new(Judged::default());
+    let judged = Box::new(Judged::for_reader(reader));
     let mut alarms = match Alarms::new(book, Box::new(clock.clone()), judged, voice, options) {
-        Ok(alarms) => alarms,
+        Ok(alarms) => alarms.for_reader(reader),
         Err(refused) => return output.error(&refusal(refused)),
     };
     let mut screen = Screen::new(output);

@@ -28,16 +28,13 @@ fn clock_row(clock: &Value) -> Vec<String> {
 /// The answer to `bench`.
 pub fn bench(answer: &Value) -> String {
     let mut said = clocks(answer);
-    let readings = rows(answer, "readings", |reading| {
-        vec![
-            text(&reading["place"]),
-            reading["temperature_mk"].as_i64().map_or("–".to_owned(), celsius),
-            reading["humidity_ppm"].as_i64().map_or("–".to_owned(), percent),
-            reading["age_ms"].as_i64().map_or("no reading".to_owned(), |age| format!("{} min ago", age / 60_000)),
-        ]
+    let readings = rows(answer, "strip", |place| {
+        let cells = place["cells"].as_array().into_iter().flatten();
+        std::iter::once(text(&place["place"])).chain(cells.map(|cell| text(&cell["value"]))).collect()
     });
+    let heads = ["place", "air", "humidity", "wood would settle at", "above dew point", "reading"];
     said += "\nLast readings\n";
-    said += &table::table(&["place", "air", "humidity", "age"], &readings, "No place is known.");
+    said += &table::table(&heads, &readings, "No place is known.");
     for (heading, none, list) in [
         ("Alarms not answered", "None.", sentences(&answer["alarms"])),
         ("Owed", "Nothing.", lines(&answer["owed"], "  - ")),
@@ -64,22 +61,6 @@ fn progress(ppm: &Value) -> String {
     }
 }
 
-/// Millikelvin as degrees Celsius with one decimal, halves away from zero.
-pub fn celsius(mk: i64) -> String {
-    let tenths = tenths(mk - 273_150, 100);
-    format!("{}{}.{} °C", if tenths < 0 { "−" } else { "" }, tenths.abs() / 10, tenths.abs() % 10)
-}
-
-/// Parts per million as per cent with one decimal.
-fn percent(ppm: i64) -> String {
-    let tenths = tenths(ppm, 1_000);
-    format!("{}.{} %", tenths / 10, (tenths % 10).abs())
-}
-
-fn tenths(value: i64, per_tenth: i64) -> i64 {
-    (value.abs() + per_tenth / 2) / per_tenth * value.signum()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -90,12 +71,5 @@ mod tests {
         assert_eq!(progress(&json!({ "low": 439_999, "high": 600_001 })), "43–61 %");
         assert_eq!(progress(&json!({ "low": 0, "high": 0 })), "0 %");
         assert_eq!(progress(&json!({ "low": 999_999, "high": 1_000_000 })), "99–100 %");
-    }
-
-    #[test]
-    fn temperatures_are_shown_with_their_sign() {
-        assert_eq!(celsius(273_150 + 21_449), "21.4 °C");
-        assert_eq!(celsius(273_150 - 450), "−0.5 °C");
-        assert_eq!(celsius(273_150), "0.0 °C");
     }
 }

@@ -1,6 +1,6 @@
 //! A part's story, beginning with what to look at first.
 
-use super::clocks::{celsius, clock_table};
+use super::clocks::clock_table;
 use super::{lines, rows, table, text, words};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -125,8 +125,8 @@ fn batch(batch: &Value) -> String {
 }
 
 fn readings(readings: &Value) -> String {
-    let range = match (readings["lowest_mk"].as_i64(), readings["highest_mk"].as_i64()) {
-        (Some(low), Some(high)) => format!("{} to {}", celsius(low), celsius(high)),
+    let range = match (readings["lowest"].as_str(), readings["highest"].as_str()) {
+        (Some(low), Some(high)) => format!("{low} to {high}"),
         _ => return "no readings".to_owned(),
     };
     let gaps = readings["gaps"].as_array().into_iter().flatten();

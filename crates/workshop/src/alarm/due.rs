@@ -3,6 +3,7 @@
 use super::say;
 use super::watched::{Look, UnderPressure, Watched};
 use crate::alarm::voice::Pattern;
+use crate::reader::Reader;
 use glue::clock::{Clock, State};
 use logbook::entry::Id;
 use logbook::entry::bond::Said;
@@ -137,6 +138,8 @@ pub struct Moment {
     pub zone_min: i32,
     /// Time was lost across a restart.
     pub lost: bool,
+    /// Units it is said in.
+    pub reader: Reader,
 }
 
 impl Moment {

@@ -4,6 +4,7 @@
 use super::watched::{Clocks, LastReading, Look, LotEnds, UnderPressure, Watched};
 use crate::judge::clocks::Prepared;
 use crate::judge::{Judge, Reckoned, said};
+use crate::reader::Reader;
 use crate::time::Axis;
 use glue::clock::{Air, Clock, Source};
 use logbook::entry::Body;
@@ -21,12 +22,20 @@ pub struct Judged {
     rests_on: Vec<Vec<Arc<Prepared>>>,
     look: Look,
     owed_ms: Option<i64>,
+    reader: Reader,
+}
+
+impl Judged {
+    /// Sentences in these units.
+    pub fn for_reader(reader: Reader) -> Judged {
+        Judged { reader, ..Judged::default() }
+    }
 }
 
 impl Clocks for Judged {
     fn look(&mut self, book: &Book, axis: &Axis, zone_min: i32, changed: bool) -> Result<Look, Error> {
         let seen = Seen { at_ms: axis.now_ms, known_ms: i64::MAX };
-        let judge = Judge::new(book, seen, axis).in_zone(zone_min);
+        let judge = Judge::new(book, seen, axis).in_zone(zone_min).for_reader(self.reader);
         if changed {
             self.read(&judge, book)?;
         } else {

@@ -19,6 +19,7 @@ pub mod watched;
 
 use crate::clock::{Clock, Now};
 use crate::file;
+use crate::reader::Reader;
 use crate::time::beat::Beat;
 use crate::time::run::{self, Run};
 use crate::time::{self, Axis};
@@ -110,6 +111,7 @@ pub struct Alarms {
     clock: Box<dyn Clock>,
     clocks: Box<dyn Clocks>,
     ring: Ring,
+    reader: Reader,
     owner: Owner,
     book: Book,
     writable: bool,
@@ -147,6 +149,7 @@ impl Alarms {
             clock,
             clocks,
             ring: Ring::new(voice, options),
+            reader: Reader::default(),
             owner,
             book,
             writable,
@@ -166,6 +169,12 @@ impl Alarms {
             unsaved_since_ms: None,
             save_at_ms: i64::MIN,
         })
+    }
+
+    /// The same, speaking in these units from now on; its clocks have to be told by themselves.
+    pub fn for_reader(mut self, reader: Reader) -> Alarms {
+        self.reader = reader;
+        self
     }
 
     /// What the last owner of these alarms left: how it ended, and for how long nobody watched, ms (None: it was
@@ -308,7 +317,8 @@ impl Alarms {
         self.stale = false;
         self.looked_ms = Some(axis.now_ms);
         step.looked = true;
-        let at = Moment { now_ms: axis.now_ms, zone_min: now.zone_min, lost: axis.lost_ms.is_some() };
+        let (now_ms, zone_min, lost) = (axis.now_ms, now.zone_min, axis.lost_ms.is_some());
+        let at = Moment { now_ms, zone_min, lost, reader: self.reader };
         let (dues, next_ms) = due::due(&self.look, at);
         self.next_due_ms = next_ms;
         let Some(log) = self.log.clone() else { return Ok(()) };

@@ -62,19 +62,19 @@ fn ago(ms: i64) -> String {
 pub fn conditions(pressed: &UnderPressure, below: bool, above: bool, at: Moment) -> String {
     let name = &pressed.name;
     let place = pressed.place.as_deref().unwrap_or("its place");
-    let celsius = |k: f64| format!("{:.1} °C", k - 273.15);
+    let degrees = |k: f64| at.reader.kelvin(k);
     let limit = if below { pressed.minimum_k } else { pressed.maximum_k };
     match (pressed.last, limit) {
         (Some(last), Some(limit)) if below => format!(
             "{name}: too cold under pressure. {place} shows {} at the low side, the sheet's least is {}. Warm it: no cure is credited below.{}",
-            celsius(last.low_k),
-            celsius(limit),
+            degrees(last.low_k),
+            degrees(limit),
             crossing(pressed, last.low_k, limit, at),
         ),
         (Some(last), Some(limit)) if above => format!(
             "{name}: too warm under pressure. {place} shows {} at the high side, the sheet's most is {}. Cool it.{}",
-            celsius(last.high_k),
-            celsius(limit),
+            degrees(last.high_k),
+            degrees(limit),
             crossing(pressed, last.high_k, limit, at),
         ),
         (Some(last), _) => format!(
@@ -87,6 +87,9 @@ pub fn conditions(pressed: &UnderPressure, below: bool, above: bool, at: Moment)
     }
 }
 
+/// A straight line through two readings is believed this far ahead, h (common practice, no source).
+const GUESS_H: f64 = 6.0;
+
 /// When the air will be back inside the limit if it goes on as over the last two readings.
 fn crossing(pressed: &UnderPressure, k: f64, limit_k: f64, at: Moment) -> String {
     let Some(last) = pressed.last else { return String::new() };
@@ -94,8 +97,11 @@ fn crossing(pressed: &UnderPressure, k: f64, limit_k: f64, at: Moment) -> String
         return String::new();
     };
     let hours = (limit_k - k) / slope;
-    if !hours.is_finite() || !(0.0..=48.0).contains(&hours) {
+    if !hours.is_finite() || hours < 0.0 {
         return " By the last readings it is not coming back.".to_owned();
+    }
+    if hours > GUESS_H {
+        return " By the last readings it is not back within six hours.".to_owned();
     }
     let back_ms = last.at_ms + (hours * 3_600_000.0) as i64;
     format!(" By the last readings it is back at about {}.", saying(at).time(back_ms, Round::Up))

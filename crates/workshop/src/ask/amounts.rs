@@ -5,6 +5,7 @@ use super::Asking;
 use super::answer::{AmountsAnswer, Named};
 use super::question::Amounts;
 use crate::judge::card::CardInForce;
+use crate::reader::Reader;
 use crate::wire::WireError;
 use glue::unit::{Mass, UnitError, Volume};
 use logbook::entry::card::Parts;
@@ -39,24 +40,25 @@ pub fn amounts(asking: &Asking, asked: &Amounts) -> Result<AmountsAnswer, WireEr
     let parts = parts(&card, by)?;
     let (resin, hardener) = split(given, amount, &parts);
     let total = resin + hardener;
+    let say = |amount| said(amount, by, asking.judge.reader);
     let cup = asked.cup.as_deref().map(|text| cup(text, by)).transpose()?;
     let exact =
         BTreeMap::from([("resin".to_owned(), resin), ("hardener".to_owned(), hardener), ("total".to_owned(), total)]);
-    let stop_at = cup.map(|cup| vec![said(cup, by), said(cup + resin, by), said(cup + total, by)]).unwrap_or_default();
+    let stop_at = cup.map(|cup| vec![say(cup), say(cup + resin), say(cup + total)]).unwrap_or_default();
     let stop = match stop_at.as_slice() {
         [cup, resin, all] => format!("; in one cup from {cup}: resin until {resin}, then stop at {all}"),
-        _ => format!("; in one cup: resin until {}, then stop at {}", said(resin, by), said(total, by)),
+        _ => format!("; in one cup: resin until {}, then stop at {}", say(resin), say(total)),
     };
     Ok(AmountsAnswer {
         card: Named { name: card.stored.name.clone(), id },
         by: if by == By::Weight { "weight" } else { "volume" }.to_owned(),
         ratio: parts.typed.clone(),
-        resin: said(resin, by),
-        hardener: said(hardener, by),
-        total: said(total, by),
+        resin: say(resin),
+        hardener: say(hardener),
+        total: say(total),
         exact,
         stop_at,
-        said: format!("{} resin and {} hardener{stop}", said(resin, by), said(hardener, by)),
+        said: format!("{} resin and {} hardener{stop}", say(resin), say(hardener)),
     })
 }
 
@@ -153,7 +155,6 @@ fn split(given: Given, amount: i64, parts: &Parts) -> (i64, i64) {
     }
 }
 
-fn said(amount: i64, by: By) -> String {
-    let unit = if by == By::Weight { "g" } else { "ml" };
-    format!("{:.1} {unit}", amount as f64 / 1000.0)
+fn said(amount: i64, by: By, reader: Reader) -> String {
+    if by == By::Weight { reader.weighed(amount) } else { reader.measured(amount) }
 }

@@ -8,7 +8,8 @@ use crate::judge::batch::verdict_of;
 use crate::judge::card::CardInForce;
 use crate::judge::lots::typed;
 use crate::judge::story::Fact;
-use crate::judge::words::{grams, instant, list, percent};
+use crate::judge::words::{instant, list, percent};
+use crate::reader::Reader;
 use crate::wire::WireError;
 use logbook::entry::mix::Mix;
 use logbook::store::{Error, Noun};
@@ -29,9 +30,10 @@ pub fn batch(asking: &Asking, asked: &BatchAsked) -> Result<BatchAnswer, WireErr
     for bond in &story.bonds {
         bonds.extend(asking.judge.bond(bond)?.map(|it| it.name.clone()));
     }
-    let balance = balance(&story, card.as_deref());
+    let reader = asking.judge.reader;
+    let balance = balance(&story, card.as_deref(), reader);
     let mut about = asking.judge.overdrawn(&story)?;
-    about.extend(unaccounted(&story, &balance, &bonds));
+    about.extend(unaccounted(&story, &balance, &bonds, reader));
     let pot = asking.judge.pot(&id)?;
     Ok(BatchAnswer {
         name: story.name.clone(),
@@ -107,7 +109,8 @@ fn capital(text: &str) -> String {
 }
 
 /// Mixed = on joints + thrown away; filler counts where it was weighed.
-fn balance(story: &BatchStory, card: Option<&CardInForce>) -> Balance {
+fn balance(story: &BatchStory, card: Option<&CardInForce>, reader: Reader) -> Balance {
+    let mass = |mg| reader.mass(mg);
     let density = |of: fn(&CardInForce) -> Option<i64>| card.and_then(of);
     let mixed = story.mixed_mg(density(|card| card.stored.resin_g_per_l), density(|card| card.stored.hardener_g_per_l));
     let filler: i64 = story.fillers.iter().filter_map(|one| one.what.mass.as_ref().map(|it| it.mg)).sum();
@@ -120,29 +123,29 @@ fn balance(story: &BatchStory, card: Option<&CardInForce>) -> Balance {
     };
     let said = match (mixed_mg, thrown_away_mg, on_joints_mg) {
         (Some(mixed), Some(thrown), Some(on)) if on >= 0 => {
-            format!("{} mixed, {} thrown away, {} on joints", grams(mixed), grams(thrown), grams(on))
+            format!("{} mixed, {} thrown away, {} on joints", mass(mixed), mass(thrown), mass(on))
         }
-        (Some(mixed), Some(thrown), _) => format!("{} mixed but {} thrown away", grams(mixed), grams(thrown)),
-        (Some(mixed), None, _) => format!("{} mixed; what was left over is not recorded", grams(mixed)),
-        (None, Some(thrown), _) => format!("mass mixed is not recorded; {} thrown away", grams(thrown)),
+        (Some(mixed), Some(thrown), _) => format!("{} mixed but {} thrown away", mass(mixed), mass(thrown)),
+        (Some(mixed), None, _) => format!("{} mixed; what was left over is not recorded", mass(mixed)),
+        (None, Some(thrown), _) => format!("mass mixed is not recorded; {} thrown away", mass(thrown)),
         (None, None, _) => "mass mixed is not recorded".to_owned(),
     };
     Balance { mixed_mg, thrown_away_mg, on_joints_mg, said }
 }
 
 /// What is unaccounted and therefore asked about.
-fn unaccounted(story: &BatchStory, balance: &Balance, bonds: &[String]) -> Vec<String> {
-    let name = &story.name;
+fn unaccounted(story: &BatchStory, balance: &Balance, bonds: &[String], reader: Reader) -> Vec<String> {
+    let (name, mass) = (&story.name, |mg| reader.mass(mg));
     match (balance.mixed_mg, balance.on_joints_mg) {
         (Some(mixed), None) if bonds.is_empty() => {
-            vec![format!("batch {name}: {} was mixed and no bond names it: where did it go?", grams(mixed))]
+            vec![format!("batch {name}: {} was mixed and no bond names it: where did it go?", mass(mixed))]
         }
         (Some(_), None) => vec![format!("batch {name}: how much was left over and thrown away?")],
         (Some(_), Some(on)) if on < 0 => {
             vec![format!("batch {name}: more was thrown away than mixed: correct one of them")]
         }
         (Some(_), Some(on)) if on > 0 && bonds.is_empty() => {
-            vec![format!("batch {name}: {} is neither thrown away nor on any bond: where did it go?", grams(on))]
+            vec![format!("batch {name}: {} is neither thrown away nor on any bond: where did it go?", mass(on))]
         }
         (None, _) if !story.mixes.is_empty() => {
             vec![format!("batch {name}: how much was mixed? It is on {}", said_bonds(bonds))]

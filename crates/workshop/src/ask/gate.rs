@@ -4,7 +4,8 @@ use super::Asking;
 use super::answer::{GateAnswer, GateLine};
 use super::question::Gate;
 use crate::judge::card::CardInForce;
-use crate::judge::words::{Round, Saying, celsius};
+use crate::judge::words::{Round, Saying};
+use crate::reader::Reader;
 use crate::wire::WireError;
 use logbook::entry::card::Lot;
 use logbook::entry::place::Reading;
@@ -137,7 +138,8 @@ fn air_bars(asking: &Asking, card: &CardInForce, place: &str, bars: &mut Bars) -
         newer.and_then(|it| it.humidity_ppm).or(hand.and_then(|(_, it)| it.humidity.as_ref().map(|it| it.ppm)));
     let moisture = readings.iter().rev().find_map(|(_, it)| it.wood_moisture.as_ref().map(|it| it.ppm));
     let stored = &card.stored;
-    temperature_bar(temperature, stored.application_minimum.as_ref(), stored.application_maximum.as_ref(), bars);
+    let limits = (stored.application_minimum.as_ref(), stored.application_maximum.as_ref());
+    temperature_bar(temperature, limits, asking.judge.reader, bars);
     share_bar(
         "humidity",
         "air humidity",
@@ -155,17 +157,24 @@ fn air_bars(asking: &Asking, card: &CardInForce, place: &str, bars: &mut Bars) -
     Ok(())
 }
 
-fn temperature_bar(mk: Option<i64>, low: Option<&Temperature>, high: Option<&Temperature>, bars: &mut Bars) {
+fn temperature_bar(
+    mk: Option<i64>,
+    (low, high): (Option<&Temperature>, Option<&Temperature>),
+    reader: Reader,
+    bars: &mut Bars,
+) {
     let Some(mk) = mk else {
         return bars.unknown.push("temperature here was not read in the last 4 h: read the thermometer".to_owned());
     };
     if let Some(low) = low.filter(|low| mk < low.mk) {
-        let sentence = format!("it is {} here, the card asks for {} or more", celsius(mk), low.typed);
-        bars.bar("temperature", sentence, format!("warm the place to {}", low.typed));
+        let least = reader.temperature(low.mk);
+        let sentence = format!("it is {} here, the card asks for {least} or more", reader.temperature(mk));
+        bars.bar("temperature", sentence, format!("warm the place to {least}"));
     }
     if let Some(high) = high.filter(|high| mk > high.mk) {
-        let sentence = format!("it is {} here, the card allows {} at most", celsius(mk), high.typed);
-        bars.bar("temperature", sentence, format!("cool the place to {}", high.typed));
+        let most = reader.temperature(high.mk);
+        let sentence = format!("it is {} here, the card allows {most} at most", reader.temperature(mk));
+        bars.bar("temperature", sentence, format!("cool the place to {most}"));
     }
 }
 

@@ -142,6 +142,10 @@ pub struct ReadingsAnswer {
     pub lowest_mk: Option<i64>,
     /// Highest met, mk; null: no readings.
     pub highest_mk: Option<i64>,
+    /// Lowest met in the reader's units: "18.2 °C".
+    pub lowest: Option<String>,
+    /// Highest met in the reader's units.
+    pub highest: Option<String>,
     /// Stretches of more than two hours without a reading.
     pub gaps: Vec<Gap>,
     /// Hand readings, by entry id, in time.

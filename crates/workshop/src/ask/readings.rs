@@ -29,6 +29,8 @@ pub fn readings(asking: &Asking, story: &BondStory, clocks: &[Reckoned]) -> Resu
         blocks: seen.blocks.into_iter().collect(),
         lowest_mk: seen.lowest,
         highest_mk: seen.highest,
+        lowest: seen.lowest.map(|mk| asking.judge.reader.temperature(mk)),
+        highest: seen.highest.map(|mk| asking.judge.reader.temperature(mk)),
         gaps: gaps(&seen.times, from, to),
         by_hand: seen.by_hand,
     })

@@ -9,6 +9,7 @@ use super::answer::{
 use super::first;
 use super::lines::{self, finding, late};
 use super::list::checkpoint;
+use super::page_lines;
 use super::question::Trace;
 use super::readings::readings;
 use crate::judge::findings::{Finding, Judged};
@@ -185,7 +186,7 @@ fn bond(asking: &Asking, one: &Gathered) -> Result<BondAnswer, Error> {
         batches,
         people: people.into_iter().collect(),
         clocks: lines::clocks(&one.judged.clocks),
-        lines: Vec::new(),
+        lines: page_lines::lines(asking, &one.judged)?,
         readings: readings(asking, story, &one.judged.clocks)?,
         places: places(asking, story)?,
         moisture: moisture(asking, story)?,

@@ -123,7 +123,10 @@ impl Judge<'_> {
             let limit = pot.told.earliest_ms;
             if pot.told.state == State::Over && limit.is_none_or(|limit| drew >= limit) {
                 let limit = limit.map(|limit| format!(", limit {}", list.time(limit))).unwrap_or_default();
-                let sentence = format!("pot {} over: its glue was joined at {}{limit}", batch.name, list.time(drew));
+                let stands = list.story.joined_ms().is_none() && drew == self.seen.at_ms;
+                let glue = if stands { "not joined yet".to_owned() } else { format!("joined at {}", list.time(drew)) };
+                let verb = if stands { "is" } else { "was" };
+                let sentence = format!("pot {} over: its glue {verb} {glue}{limit}", batch.name);
                 let seq = list.story.first("together").or(list.story.first("all-tight")).or(list.story.presses.first());
                 list.add(format!("over:pot{at}"), sentence, seq.map(|one| one.entry.seq));
             }

@@ -88,25 +88,9 @@ pub fn stretch(ms: i64) -> String {
     }
 }
 
-/// A temperature in °C with at most one decimal: `20 °C`, `15.6 °C`.
-pub fn celsius(mk: i64) -> String {
-    format!("{} °C", tenths((mk - 273_150) as f64 / 1000.0))
-}
-
 /// Millionths as per cent: `92.1 %`. Rounded down, so that nothing short of the limit reads 100 %.
 pub fn percent(ppm: i64) -> String {
     format!("{}.{} %", ppm.div_euclid(10_000), ppm.rem_euclid(10_000) / 1000)
-}
-
-/// A mass in grams: `60.4 g`.
-pub fn grams(mg: i64) -> String {
-    format!("{} g", tenths(mg as f64 / 1000.0))
-}
-
-/// At most one decimal, none when it is whole.
-fn tenths(value: f64) -> String {
-    let text = format!("{value:.1}");
-    text.strip_suffix(".0").map_or_else(|| text.clone(), str::to_owned)
 }
 
 /// A list in words: `a`, `a and b`, `a, b and c`.

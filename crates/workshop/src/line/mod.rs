@@ -8,6 +8,9 @@ pub mod shape;
 pub mod sketch;
 pub mod temperature;
 
+#[cfg(test)]
+mod tests;
+
 pub use draw::draw;
 pub use shape::{GlueLine, LineBox, LineMark, LineTemperature};
 pub use sketch::{Drawn, Sketch, Stage};
