@@ -142,8 +142,8 @@ fn refused(figure: &str, refusal: Refusal) -> WireError {
         Cause::Fault => "fault",
     };
     let advice = match refusal.cause {
-        Cause::NotFound => "The question figures lists them all.".to_owned(),
-        _ => format!("The question figures tells what {figure} wants, in which unit and range."),
+        Cause::NotFound => "The list of figures has them all.".to_owned(),
+        _ => format!("The list of figures tells what {figure} takes, in which unit and range."),
     };
     let mut error = WireError::new(code, refusal.sentence, advice).field(refusal.field);
     error.range = refusal.range;
