@@ -45,7 +45,7 @@ class Plot:
 
     def __init__(self, title, across, up, wide, high, marks):
         self.title, self.across, self.up = title, across, up
-        self.x, self.y, self.marks, self.body, self.count = wide, high, marks, [], 0
+        self.x, self.y, self.marks, self.body, self.names, self.count = wide, high, marks, [], [], 0
 
     def at(self, x, y):
         """Where a point lies on the paper."""
@@ -62,7 +62,15 @@ class Plot:
         dashed = f' stroke-dasharray="{dash}"' if dash else ""
         self.body.append(f'<polyline fill="none" stroke="{ink}" stroke-width="1.6"{dashed} points="{path}"/>')
         x, y = self.at(*inside[-1])
-        self.body.append(f'<text x="{x + 5:.1f}" y="{y + 4:.1f}" fill="{ink}">{name}</text>')
+        self.names.append((y + 4, x + 5, ink, name))
+
+    def labels(self):
+        """The lines' names, kept apart from each other."""
+        last = None
+        for y, x, ink, name in sorted(self.names):
+            y = y if last is None else max(y, last + 14)
+            last = y
+            self.body.append(f'<text x="{x:.1f}" y="{y:.1f}" fill="{ink}">{name}</text>')
 
     def dots(self, points):
         """Printed values."""
@@ -86,6 +94,7 @@ class Plot:
             a, b = self.at(self.x[0], y)
             out.append(f'<line x1="{a:.1f}" y1="{b:.1f}" x2="{WIDE - RIGHT}" y2="{b:.1f}" stroke="#ddd"/>')
             out.append(f'<text x="{a - 6:.1f}" y="{b + 4:.1f}" text-anchor="end">{y:g}</text>')
+        self.labels()
         middle = (LEFT + WIDE - RIGHT) / 2
         out.append(f'<text x="{middle:.1f}" y="{HIGH - 8}" text-anchor="middle">{self.across}</text>')
         down = (TOP + HIGH - BOTTOM) / 2
