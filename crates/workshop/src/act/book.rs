@@ -79,7 +79,12 @@ impl Enact for CheckpointGiven {
         let Some(head) = desk.book.own()? else {
             return Err(WireError::new("fault", "This book has no log.", ""));
         };
-        let checkpoint = book::Continues { log: head.log, size: head.size, root: STANDARD.encode(head.root) };
+        let now = book::Continues { log: head.log, size: head.size, root: STANDARD.encode(head.root) };
+        // A correction says to whom it was given, not that another one was.
+        let checkpoint = match desk.replaces.as_ref().map(|one| &one.body) {
+            Some(Body::CheckpointGiven(then)) => then.checkpoint.clone(),
+            _ => now,
+        };
         desk.put(Body::CheckpointGiven(book::CheckpointGiven { to, checkpoint }), vec![]);
         Ok(())
     }

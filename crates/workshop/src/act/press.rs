@@ -219,11 +219,23 @@ fn put(
     };
     about.extend(batch.clone());
     let said = match (&bond, press) {
-        (Some(bond), "first-clamp-off" | "used") => said(desk, bond)?,
+        (Some(bond), "first-clamp-off" | "used") => match said_then(desk, press, bond) {
+            Some(then) => then,
+            None => said(desk, bond)?,
+        },
         _ => None,
     };
     desk.put(Body::Press(bond::Press { press: press.to_owned(), bond, batch, seen, said }), about);
     Ok(())
+}
+
+/// What the clocks said at a press that a correction leaves where it was: what was said then stays.
+fn said_then(desk: &Desk, press: &str, bond: &str) -> Option<Option<Vec<bond::Said>>> {
+    let original = desk.replaces.as_ref().filter(|one| one.happened_ms == desk.happened_ms)?;
+    match &original.body {
+        Body::Press(then) if then.press == press && then.bond.as_deref() == Some(bond) => Some(then.said.clone()),
+        _ => None,
+    }
 }
 
 /// What the clocks of a bond say at the instant of this act, before it.

@@ -38,6 +38,11 @@ impl Enact for Reason {
     fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
         let text = text::said("body.text", &self.text)?;
         let (bond, word) = self.meant(desk)?;
+        if let Some(of) = settled_then(desk, &bond, word.as_deref()) {
+            let about = super::bond::subjects(desk, &bond)?;
+            desk.put(Body::Reason(settle::Reason { bond, of, text }), about);
+            return Ok(());
+        }
         let missing: Vec<Finding> =
             findings(desk, &bond)?.into_iter().filter(|one| Finding::by_reason(&one.key)).collect();
         let fits = |one: &&Finding| word.as_ref().is_none_or(|word| named(&one.key, word));
@@ -75,10 +80,27 @@ impl Reason {
     }
 }
 
+/// What the reason under correction settled, when the correction means the same: that a value came later, or more was
+/// found, takes nothing from it and adds nothing.
+fn settled_then(desk: &Desk, bond: &str, word: Option<&str>) -> Option<Vec<String>> {
+    let original = desk.replaces.as_ref()?;
+    let Body::Reason(then) = &original.body else { return None };
+    let same = match (word, then.of.as_slice()) {
+        (None, [] | [_]) => false,
+        (None, _) => true,
+        (Some(word), [one]) => named(one, word),
+        _ => false,
+    };
+    (then.bond == bond && same).then(|| then.of.clone())
+}
+
 /// A key as it may be named: whole, without its batch, or without its first word too.
 fn named(key: &str, word: &str) -> bool {
     let bare = key.split('@').next().unwrap_or(key);
-    key == word || bare == word || bare.split_once(':').is_some_and(|(_, rest)| rest == word)
+    key == word
+        || key.replace(' ', "-").to_lowercase() == word
+        || bare == word
+        || bare.split_once(':').is_some_and(|(_, rest)| rest == word)
 }
 
 impl Enact for Decide {
@@ -86,11 +108,25 @@ impl Enact for Decide {
         let bond = desk.find(Noun::Bond, "body.bond", &self.bond)?;
         let verdict = text::word("body.verdict", &self.verdict, VERDICTS)?.to_owned();
         desk.why = Some(text::said("body.why", &self.why)?);
-        let keys = findings(desk, &bond)?.into_iter().map(|one| one.key);
-        let found = keys.filter(|key| !key.starts_with("decided:")).collect();
+        let found = match found_then(desk, &bond) {
+            Some(then) => then,
+            None => {
+                let keys = findings(desk, &bond)?.into_iter().map(|one| one.key);
+                keys.filter(|key| !key.starts_with("decided:")).collect()
+            }
+        };
         let about = super::bond::subjects(desk, &bond)?;
         desk.put(Body::Decide(settle::Decide { bond, verdict, found }), about);
         Ok(())
+    }
+}
+
+/// What was found when the decision under correction was taken: a correction of its words decides nothing new.
+fn found_then(desk: &Desk, bond: &str) -> Option<Vec<String>> {
+    let original = desk.replaces.as_ref().filter(|one| one.happened_ms == desk.happened_ms)?;
+    match &original.body {
+        Body::Decide(then) if then.bond == bond => Some(then.found.clone()),
+        _ => None,
     }
 }
 
