@@ -81,6 +81,20 @@ fn bounds() {
 }
 
 #[test]
+fn ranges_keep_both_ends() {
+    let line = "cure-finish ea=55 point=20C:4-6h trace=0h:20C sensor-error=0K";
+    let at = |field: &str| number(line, field);
+    near(at("earliest_h"), 4.0, 1e-9);
+    near(at("finish_h"), 5.0, 1e-9);
+    near(at("latest_h"), 6.0, 1e-9);
+    let line = "cure-finish points=20C:4-6h,30C:120min-3h trace=0h:30C sensor-error=0K";
+    near(number(line, "earliest_h"), 2.0, 1e-9);
+    near(number(line, "latest_h"), 3.0, 1e-9);
+    let middle = number("cure-law points=20C:5h,30C:2.5h", "ln_t0_min");
+    near(number("cure-law points=20C:4-6h,30C:120min-3h", "ln_t0_min"), middle, 1e-12);
+}
+
+#[test]
 fn ages() {
     for row in rows(include_str!("../age_factor.csv")) {
         let line =

@@ -94,11 +94,12 @@ fn law(given: &Given) -> Result<(Law, f64), Refusal> {
         (false, false, false) => return Err(given.missing("points")),
         (false, has_ea, _) => return Err(given.missing(if has_ea { "point" } else { "ea" })),
     };
-    let (celsius, minutes) = shape::point(given, "point", point)?;
-    let straight = straight(given.number("ea")?, celsius, minutes * MINUTE);
-    let capped = straight.clone().capped_above(celsius + ZERO_C);
-    let curves = [capped, straight.clone(), straight];
-    Ok((made(LawKind::OnePoint, curves, minutes * MINUTE), minutes / 60.0))
+    let point = shape::point(given, "point", point)?;
+    let energy = given.number("ea")?;
+    let law = |minutes: f64| straight(energy, point.celsius, minutes * MINUTE);
+    let capped = law(point.high).capped_above(point.celsius + ZERO_C);
+    let curves = [capped, law(point.middle()), law(point.low)];
+    Ok((made(LawKind::OnePoint, curves, point.high * MINUTE), point.high / 60.0))
 }
 
 fn straight(ea_kj: f64, celsius: f64, ms: f64) -> Curve {
@@ -113,9 +114,11 @@ fn made(kind: LawKind, curves: [Curve; 3], longest_ms: f64) -> Law {
 /// The law of a card with nothing on it but these points.
 fn from_points(given: &Given) -> Result<(Law, f64), Refusal> {
     let points = shape::points(given, "points")?;
-    let point = |(celsius, minutes): &(f64, f64)| {
-        let ms = minutes * MINUTE;
-        Point { at_k: Some(celsius + ZERO_C), low_ms: ms, high_ms: ms, mass_g: None }
+    let point = |point: &shape::Point| Point {
+        at_k: Some(point.celsius + ZERO_C),
+        low_ms: point.low * MINUTE,
+        high_ms: point.high * MINUTE,
+        mass_g: None,
     };
     let points = points.iter().map(point).collect();
     let card = Card {

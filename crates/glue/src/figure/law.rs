@@ -1,6 +1,6 @@
 //! The time law of a sheet by itself: from times at temperatures to an activation energy, and times at others.
 
-use super::shape::{self, POINTS};
+use super::shape::{self, POINTS, Point};
 use super::{Field, Figure, Given, Input, Kind, Out, Reckoned, Refusal};
 use crate::law::curve::Form;
 use crate::law::fit::{Fit, fit};
@@ -44,6 +44,7 @@ fn cure_law(given: &Given) -> Result<Reckoned, Refusal> {
     let edge = |h: f64, x: f64| libm::exp(Form::Edge { fit: law, h }.ln_t(x));
     let inverse = |celsius: &f64| 1.0 / (celsius + ZERO_C);
     let times = at.iter().map(|c| libm::exp(law.a + law.b * inverse(c))).collect();
+    let ranges = points.iter().any(|point| point.low < point.high);
     let band = |c: &f64| (points.len() > 2).then(|| (edge(-law.qs, inverse(c)), edge(law.qs, inverse(c))));
     let (low, high) = hull(&points);
     let outside = at.iter().any(|c| *c < low || *c > high);
@@ -54,19 +55,21 @@ fn cure_law(given: &Given) -> Result<Reckoned, Refusal> {
         .with("times_min", Out::Numbers(times))
         .with("bands", Out::Bands(at.iter().map(band).collect()))
         .assuming("all points are of one adhesive, one limit and one criterion; never pool two criteria")
+        .assuming_if(ranges, "of a range the middle counts here; the clocks of a card keep both ends")
         .assuming_if(points.len() == 2, "two points give a line and no band")
         .assuming_if(strange, "the energy lies outside 25 to 110 kJ/mol, where glues usually are: look at the points")
         .assuming_if(outside, "some temperatures lie outside the points; the sheet does not speak for those"))
 }
 
-fn hull(points: &[(f64, f64)]) -> (f64, f64) {
+fn hull(points: &[Point]) -> (f64, f64) {
     let ends = (f64::INFINITY, f64::NEG_INFINITY);
-    points.iter().fold(ends, |(low, high), point| (low.min(point.0), high.max(point.0)))
+    points.iter().fold(ends, |(low, high), point| (low.min(point.celsius), high.max(point.celsius)))
 }
 
 /// The line through the points, in ln min over 1/K.
-fn through(given: &Given, points: &[(f64, f64)]) -> Result<Fit, Refusal> {
-    let spots: Vec<(f64, f64)> = points.iter().map(|(c, min)| (1.0 / (c + ZERO_C), libm::log(*min))).collect();
+fn through(given: &Given, points: &[Point]) -> Result<Fit, Refusal> {
+    let spot = |point: &Point| (1.0 / (point.celsius + ZERO_C), libm::log(point.middle()));
+    let spots: Vec<(f64, f64)> = points.iter().map(spot).collect();
     let (low, high) = hull(points);
     let law = fit(&spots).filter(|_| high - low >= 0.5);
     let law = law.ok_or_else(|| given.refuse("points", "needs two temperatures at least half a kelvin apart"))?;

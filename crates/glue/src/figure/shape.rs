@@ -3,12 +3,12 @@
 use super::given::Given;
 use super::input::MOST;
 use super::outcome::{Refusal, quoted};
-use crate::unit::measure::{CELSIUS, EQUIVALENT, HOUR, MINUTE, PLAIN};
 use crate::unit::Measure;
+use crate::unit::measure::{CELSIUS, EQUIVALENT, HOUR, MINUTE, PLAIN};
 
 /// What points look like.
-pub const POINTS: &str = "temperature:time with commas between, such as 75F:240min,90F:120min; -40 to 260 C, \
-    0.001 to 525600 min";
+pub const POINTS: &str = "temperature:time with commas between, such as 75F:240min,90F:120min or 20C:4-6h,30C:2-3h; \
+    -40 to 260 C, 0.001 to 525600 min";
 /// What one point looks like.
 pub const POINT: &str = "temperature:time, such as 20C:12h; -40 to 260 C, 0.001 to 525600 min";
 /// What a trace looks like.
@@ -46,15 +46,54 @@ fn pieces<'a>(given: &Given, name: &str, text: &'a str) -> Result<Vec<&'a str>, 
     Ok(pieces)
 }
 
-/// One point of a law: °C, min.
-pub fn point(given: &Given, name: &str, text: &str) -> Result<(f64, f64), Refusal> {
-    let (at, time) = pair(given, name, text, ':')?;
-    let at = part(given, name, at, &CELSIUS, (-40.0, 260.0))?;
-    Ok((at, part(given, name, time, &MINUTE, (0.001, 525_600.0))?))
+/// One point of a law.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Point {
+    /// Temperature, °C.
+    pub celsius: f64,
+    /// Short end of the time, min.
+    pub low: f64,
+    /// Long end, min.
+    pub high: f64,
 }
 
-/// The points of a law, °C and min; empty if the input is left out.
-pub fn points(given: &Given, name: &str) -> Result<Vec<(f64, f64)>, Refusal> {
+impl Point {
+    /// The middle of both ends, min.
+    pub fn middle(&self) -> f64 {
+        (self.low + self.high) / 2.0
+    }
+}
+
+/// One point of a law.
+pub fn point(given: &Given, name: &str, text: &str) -> Result<Point, Refusal> {
+    let (at, time) = pair(given, name, text, ':')?;
+    let celsius = part(given, name, at, &CELSIUS, (-40.0, 260.0))?;
+    let minutes = |text: &str| part(given, name, text, &MINUTE, (0.001, 525_600.0));
+    let Some((low, high)) = ends(time) else {
+        let only = minutes(time)?;
+        return Ok(Point { celsius, low: only, high: only });
+    };
+    // In 4-6h the unit of the long end is the short one's too.
+    let unit = high.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '/' | ' '));
+    let low = if MINUTE.is_bare(low) { minutes(&format!("{low}{unit}"))? } else { minutes(low)? };
+    let high = minutes(high)?;
+    if low > high {
+        return Err(given.refuse(name, &format!("has {}, a range with its larger end first", quoted(time))));
+    }
+    Ok(Point { celsius, low, high })
+}
+
+/// Both ends of `4-6h`; None for a single time, also one with a power of ten.
+fn ends(time: &str) -> Option<(&str, &str)> {
+    if MINUTE.knows(time) {
+        return None;
+    }
+    let (low, high) = ["-", "–", "—", " to "].iter().find_map(|mark| time.split_once(mark))?;
+    Some((low.trim(), high.trim())).filter(|(low, _)| !low.is_empty())
+}
+
+/// The points of a law; empty if the input is left out.
+pub fn points(given: &Given, name: &str) -> Result<Vec<Point>, Refusal> {
     let Some(text) = given.text(name) else { return Ok(vec![]) };
     pieces(given, name, text)?.into_iter().map(|piece| point(given, name, piece)).collect()
 }

@@ -119,6 +119,7 @@ fn rows_that_must_be_refused() {
         ("cure-law points=75F:240min", OUT, "points"),
         ("cure-law points=75F:240min,75F:120min", OUT, "points"),
         ("cure-law points=75F:120min,90F:240min", OUT, "points"),
+        ("cure-law points=20C:6-4h,30C:3h", OUT, "points"),
         ("cure-law points=20C:60min,30C:6min", OUT, "points"),
         ("cure-law points=75F:240min,90F:120min at=900C", OUT, "at"),
         ("cure-finish ea=55 trace=0h:22C", Cause::Missing, "point"),
