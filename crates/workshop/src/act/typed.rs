@@ -102,7 +102,9 @@ pub(super) fn along(field: &str, text: &str) -> Result<Length, WireError> {
 pub(super) fn mass_in(field: &str, text: &str, unit: &str) -> Result<Mass, WireError> {
     let read: Typed<unit::Mass> =
         unit::Mass::parse_in(text, unit).map_err(|e| refused(field, text, &e, unit::Mass::RANGE))?;
-    Ok(Mass { mg: read.value.mg(), typed: format!("{} {unit}", kept(text)), step_mg: Some(read.step), by: None })
+    let own = text.contains(char::is_alphabetic);
+    let typed = if own { kept(text) } else { format!("{} {unit}", kept(text)) };
+    Ok(Mass { mg: read.value.mg(), typed, step_mg: Some(read.step), by: None })
 }
 
 /// Why a typed quantity was refused: field, value and range are named whatever was wrong.
