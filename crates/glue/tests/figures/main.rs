@@ -1,4 +1,10 @@
 //! Every figure: what it refuses, what holds for all its inputs, and that nothing typed makes it panic.
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "in a test, what cannot go on stops it and says where"
+)]
 
 mod fuzz;
 mod held;
