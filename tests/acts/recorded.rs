@@ -40,6 +40,8 @@ fn one_cup_totals_give_the_nets() {
     let body = shop.body(&mix, "mix");
     assert_eq!((&body["resin"]["mg"], &body["hardener"]["mg"]), (&json!(40_000), &json!(33_200)));
     assert_eq!((&body["weighing"], body["totals"].as_array().unwrap().len()), (&json!("one-cup"), 3));
+    let read: Vec<&str> = body["totals"].as_array().unwrap().iter().filter_map(|it| it["as"].as_str()).collect();
+    assert_eq!(read, ["12.4 g", "52.4 g", "85.6 g"], "a reading names its unit once");
     assert_eq!(body["judged"]["verdict"], "within");
     for bad in ["52.4/12.4/85.6 g", "12.4/52.4 g", "a/b/c g", "12.4/52.4/85.6"] {
         let act = json!({"act": "mix", "body": {"card": "amber", "weighing": bad}});

@@ -12,6 +12,7 @@ const LAST_MS: i64 = 7_258_118_400_000;
 pub(super) const LEEWAY_MS: i64 = 2_000;
 const DAY_MS: i64 = 86_400_000;
 const RANGE: &str = "1990-01-01 to now";
+const AHEAD: &str = "1990-01-01 to 2200-01-01";
 
 /// An instant of the past.
 pub(super) fn past(field: &str, typed: &str, latest_ms: i64) -> Result<i64, WireError> {
@@ -22,7 +23,7 @@ pub(super) fn past(field: &str, typed: &str, latest_ms: i64) -> Result<i64, Wire
 pub(super) fn past_day(field: &str, typed: &str, now: &Now, latest_ms: i64) -> Result<i64, WireError> {
     let at_ms = match day(typed) {
         Some(day) => ranged(field, typed, start_of(day, now.zone_min))?,
-        None => any(field, typed)?,
+        None => any(field, typed).map_err(|error| day_too(field, typed, RANGE, error))?,
     };
     not_future(field, typed, at_ms, latest_ms)
 }
@@ -31,8 +32,20 @@ pub(super) fn past_day(field: &str, typed: &str, now: &Now, latest_ms: i64) -> R
 pub(super) fn until_day(field: &str, typed: &str, now: &Now) -> Result<i64, WireError> {
     match day(typed) {
         Some(day) => ranged(field, typed, start_of(day, now.zone_min) + DAY_MS - 1),
-        None => any(field, typed),
+        None => any(field, typed).map_err(|error| day_too(field, typed, AHEAD, error)),
     }
+}
+
+/// What is neither a day nor an instant, where both are taken; other refusals stay as they are.
+fn day_too(field: &str, typed: &str, range: &str, error: WireError) -> WireError {
+    if DateTime::parse_from_rfc3339(typed.trim()).is_ok() {
+        return error;
+    }
+    let sentence = format!("{field} is \"{}\", which is no day of the calendar; it takes {range}.", shown(typed));
+    WireError::new("out-of-range", sentence, "Write a day like 2026-11-24, year first.")
+        .field(field)
+        .value(typed)
+        .range(range)
 }
 
 /// Any plausible instant, past or ahead.
