@@ -17,12 +17,17 @@ export class Pages {
   private wanted: Wanted = {};
   private pages = 1;
   private turn = 0;
+  /** The book changed while an answer was on its way. */
+  private stale = false;
 
   /** Call it while a component is made. */
   constructor() {
     $effect(() => {
       void shop.pulse;
-      untrack(() => void this.again());
+      untrack(() => {
+        if (this.busy) this.stale = true;
+        else void this.again();
+      });
     });
   }
 
@@ -40,6 +45,7 @@ export class Pages {
   private async again() {
     const turn = ++this.turn;
     this.busy = true;
+    this.stale = false;
     try {
       const rows: Row[] = [];
       let next: { before?: number; log?: string } | null = {};
@@ -61,6 +67,7 @@ export class Pages {
       this.error = why instanceof WireError ? why.shape : { code: "fault", sentence: String(why), advice: "" };
     } finally {
       if (turn === this.turn) this.busy = false;
+      if (turn === this.turn && this.stale) void this.again();
     }
   }
 }
