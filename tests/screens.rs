@@ -21,3 +21,6 @@ mod tokens;
 
 #[path = "screens/shut.rs"]
 mod shut;
+
+#[path = "screens/host.rs"]
+mod host;

@@ -4,11 +4,7 @@
 
 #[path = "window/alarms.rs"]
 mod alarms;
-#[path = "window/app.rs"]
-mod app;
 #[path = "window/closing.rs"]
 mod closing;
 #[path = "window/owners.rs"]
 mod owners;
-#[path = "window/tray.rs"]
-mod tray;

@@ -96,7 +96,7 @@ pub fn standing(host: &crate::host::Host, path: Option<&Path>) -> (&'static str,
     let Some(path) = path else { return ("none", None) };
     let named = path.display();
     if !path.exists() {
-        let said = format!("The book {named} is not there. Was it moved, or is its disk not plugged in?");
+        let said = format!("The book {named} is not there: it was moved, or its disk is not plugged in.");
         return ("missing", Some(said));
     }
     match host.ask(json!({ "ask": "head", "body": {} }), None, None) {
@@ -154,7 +154,7 @@ pub fn is_book(path: &Path) -> Result<(), WireError> {
 
 /// Whether the book in use says of itself that its data is invented.
 pub fn made_up(host: &crate::host::Host) -> bool {
-    let first = host.ask(json!({ "ask": "entry", "body": { "seq": 1 } }), None, None);
+    let first = host.ask(json!({ "ask": "entry", "body": { "seq": 0 } }), None, None);
     first.is_ok_and(|first| first["entry"]["body"]["made_up"] == true)
 }
 

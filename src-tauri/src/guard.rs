@@ -72,7 +72,10 @@ fn take(host: &Host, book: &Path) -> Result<Alarms, String> {
     let voice = Overheard { desktop: Desktop::new(true), trouble: Arc::clone(&host.sound) };
     let options = Options { night: host.settings().night, command: Some(host.folders.own().join("on-alarm")) };
     let clock = Box::new(SystemClock::new());
-    Alarms::new(book, clock, Box::new(Judged::default()), Box::new(voice), options).map_err(|refused| match refused {
+    let reader = host.settings().reader();
+    let judged = Box::new(Judged::for_reader(reader));
+    let taken = Alarms::new(book, clock, judged, Box::new(voice), options);
+    taken.map(|alarms| alarms.for_reader(reader)).map_err(|refused| match refused {
         Refused::Owner(Taken::By { pid }) => {
             format!("Alarms are given by another program on this computer (process {pid}).")
         }

@@ -163,12 +163,13 @@ impl Host {
 
     /// Changes settings; the alarms begin anew where theirs are among them.
     pub fn set(&self, change: &serde_json::Map<String, Value>) -> Result<(), WireError> {
-        let night = self.settings().night;
+        let before = self.settings();
         self.keep(|kept| {
             kept.settings = kept.settings.with(change)?;
             Ok(())
         })?;
-        if self.settings().night != night {
+        let now = self.settings();
+        if now.night != before.night || now.reader() != before.reader() {
             self.turn.fetch_add(1, Ordering::Relaxed);
         }
         Ok(())
@@ -190,6 +191,11 @@ impl Host {
     /// One act on the book in use; acts wait for each other.
     pub fn act(&self, value: Value) -> Result<Value, WireError> {
         let path = self.book().ok_or_else(no_book)?;
+        if !path.exists() {
+            // The first act on a free path would make a book there, and this one is only lost.
+            let sentence = format!("The book {} is not there: nothing was saved.", path.display());
+            return Err(WireError::new("not-a-book", sentence, "Bring it back, or open another."));
+        }
         let mut shop = locked(&self.shop);
         if shop.doors.as_ref().is_none_or(|(of, _)| *of != path) {
             shop.doors = Some((path.clone(), doors(&path)));

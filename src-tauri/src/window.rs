@@ -33,7 +33,7 @@ fn build(app: &AppHandle) -> tauri::Result<()> {
         .build()?;
     let app = app.clone();
     window.with_webview(move |view| {
-        view.inner().connect_web_process_terminated(move |_, _| broken(&app));
+        view.inner().connect_web_process_terminated(move |view, _| broken(&app, view));
     })
 }
 
@@ -53,27 +53,27 @@ pub fn raise(app: &AppHandle) {
     }
 }
 
-/// At most so many new windows …
-const REBUILDS: usize = 3;
+/// At most so many new pages …
+const PAGES: usize = 3;
 /// … in so long, ms.
-const REBUILDS_WITHIN_MS: i64 = 60_000;
+const PAGES_WITHIN_MS: i64 = 60_000;
 
-/// The page's process ended by itself. The window is built anew; when that keeps happening, the desktop is told.
-fn broken(app: &AppHandle) {
+/// The page's process ended by itself. The page is loaded anew; when that keeps happening, the window goes and the
+/// desktop is told.
+fn broken(app: &AppHandle, view: &webkit2gtk::WebView) {
     let host = Arc::clone(&app.state::<Arc<Host>>());
-    let again = host.broke(SystemClock::new().now().boot_ms, REBUILDS_WITHIN_MS) <= REBUILDS;
-    let handle = app.clone();
+    host.tell.forget();
+    if host.broke(SystemClock::new().now().boot_ms, PAGES_WITHIN_MS) <= PAGES {
+        host.notice("The window's page broke and was loaded anew. The alarms went on meanwhile.".to_owned());
+        view.reload();
+        return;
+    }
+    let app = app.clone();
     // Not inside the signal of the view that is destroyed.
-    gtk::glib::idle_add_local_once(move || {
-        destroy(&handle);
-        if again && build(&handle).is_ok() {
-            host.notice("The window's page broke and was built anew. The alarms went on meanwhile.".to_owned());
-            return;
-        }
-        let body = "Its page keeps breaking. The alarms go on; start Gluewright again to see the bench.".to_owned();
-        let note = Note { title: "The window is closed".to_owned(), body, loud: true };
-        let _taken = Desktop::new(false).notify(note);
-    });
+    gtk::glib::idle_add_local_once(move || destroy(&app));
+    let body = "Its page keeps breaking. The alarms go on; start Gluewright again to see the bench.".to_owned();
+    let note = Note { title: "The window is closed".to_owned(), body, loud: true };
+    let _taken = Desktop::new(false).notify(note);
 }
 
 /// The page's own origin.

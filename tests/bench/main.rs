@@ -3,11 +3,17 @@
 mod doors;
 mod glue;
 mod logbook;
+mod window;
 
 fn main() {
     let asked: Vec<String> = std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
-    let rooms: [(&str, fn()); 4] =
-        [("glue", glue::run), ("append", logbook::by_hand), ("flat", logbook::flat), ("doors", doors::run)];
+    let rooms: [(&str, fn()); 5] = [
+        ("glue", glue::run),
+        ("append", logbook::by_hand),
+        ("flat", logbook::flat),
+        ("doors", doors::run),
+        ("window", window::run),
+    ];
     for (room, run) in rooms {
         if asked.is_empty() || asked.iter().any(|word| word == room) {
             run();

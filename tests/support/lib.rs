@@ -2,4 +2,6 @@
 
 pub mod binary;
 pub mod bus;
+pub mod tray;
 pub mod watching;
+pub mod window;

@@ -1,12 +1,12 @@
 //! Alarms of the window's program: without a window, behind a minimised one, with the page killed or stopped, with no
 //! sound device, no service, a clock that steps, and the answer that stops them.
 
-use crate::app::{App, Screen, signal, until};
 use logbook::entry::Body;
 use serde_json::json;
 use std::time::Duration;
 use tests::bus::Bus;
 use tests::watching::{PATIENCE, RealShop, Sink, boot_ms};
+use tests::window::{App, Screen, signal, until};
 
 const SEC: i64 = 1_000;
 

@@ -1,9 +1,9 @@
 //! Closing the window and quitting: with a tray, without one, with clocks and without, and the system's own request.
 
-use crate::app::{App, Screen, signal, until};
-use crate::tray::Tray;
 use tests::bus::Bus;
+use tests::tray::Tray;
 use tests::watching::{PATIENCE, RealShop, Sink};
+use tests::window::{App, Screen, signal, until};
 
 #[test]
 fn closed_to_the_tray_the_web_view_goes_and_the_alarm_comes() {

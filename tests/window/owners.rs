@@ -1,9 +1,9 @@
 //! One window a person, one owner of a book's alarms.
 
-use crate::app::{App, Screen, until};
 use serde_json::json;
 use tests::bus::Bus;
 use tests::watching::{PATIENCE, RealShop, Sink};
+use tests::window::{App, Screen, until};
 
 #[test]
 fn t30_a_second_start_shows_the_first_and_there_is_one_alarm() {

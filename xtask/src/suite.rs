@@ -19,8 +19,13 @@ pub fn test(args: &[String]) -> Step {
 
 /// Release build of the bench, which prints ratios within one run. Never part of the suite.
 pub fn bench(args: &[String]) -> Step {
-    packages::install(&ALL[..TO_RUN])?;
+    let window = args.is_empty() || args.iter().any(|arg| arg == "window");
+    packages::install(if window { ALL } else { &ALL[..TO_RUN] })?;
     run_cargo(&["build", "--release", "--package", "gluewright"])?;
+    if window {
+        ui::build()?;
+        run_cargo(&["build", "--release", "--package", "gluewright-window", "--bins", "--examples"])?;
+    }
     let mut words = vec!["bench", "--package", "tests", "--bench", "speed", "--"];
     words.extend(args.iter().map(String::as_str));
     run_cargo(&words)

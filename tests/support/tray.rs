@@ -1,5 +1,7 @@
 //! A tray as a desktop has one: it takes the icon's registration, reads its menu and presses what stands there.
 
+use crate::bus::Bus;
+use crate::window::until;
 use dbus::arg::{PropMap, RefArg, Variant};
 use dbus::blocking::Connection;
 use dbus::blocking::stdintf::org_freedesktop_dbus::Properties;
@@ -10,7 +12,6 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::thread::JoinHandle;
 use std::time::Duration;
-use tests::bus::Bus;
 
 const NAME: &str = "org.kde.StatusNotifierWatcher";
 const MENU: &str = "com.canonical.dbusmenu";
@@ -31,6 +32,7 @@ fn connect(bus: &Bus) -> Connection {
 }
 
 impl Tray {
+    /// Takes its name on the bus.
     pub fn new(bus: &Bus) -> Tray {
         let items = Arc::new(Mutex::new(Vec::new()));
         let end = Arc::new(AtomicBool::new(false));
@@ -43,7 +45,7 @@ impl Tray {
 
     /// Waits until an icon registered itself.
     pub fn wait_for_item(&self) -> (String, String) {
-        crate::app::until("an icon in the tray", || !self.items.lock().expect("no panic before").is_empty());
+        until("an icon in the tray", || !self.items.lock().expect("no panic before").is_empty());
         self.items.lock().expect("no panic before")[0].clone()
     }
 

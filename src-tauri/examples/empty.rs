@@ -1,0 +1,16 @@
+//! A window of the same framework with one line of text and nothing else: what the real window is measured against.
+
+fn main() {
+    let ended = tauri::Builder::<tauri::Wry>::default()
+        .setup(|app| {
+            tauri::WebviewWindowBuilder::new(app, "empty", tauri::WebviewUrl::default())
+                .title("Gluewright")
+                .inner_size(1280.0, 860.0)
+                .build()?;
+            Ok(())
+        })
+        .run(tauri::generate_context!("examples/empty/tauri.conf.json"));
+    if let Err(why) = ended {
+        eprintln!("empty: {why}");
+    }
+}
