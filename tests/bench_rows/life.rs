@@ -130,7 +130,11 @@ fn past_a_limit_the_row_is_over_and_stands_first() {
     assert_eq!(all[0]["caption"], "open time over since 10:27");
     assert!(all[0]["until"].is_null() && fills(&all[0]).contains(&"over".to_owned()));
     assert!(!fills(&all[1]).contains(&"over".to_owned()));
-    assert_eq!(strings(&all[0]["held"]).len(), 1, "{}", all[0]["held"]);
+    let held = strings(&all[0]["held"]);
+    // The pot's 45 min end at 10:41, and its glue is still open.
+    assert_eq!(held[1], "open time over: it still runs, limit 10:27", "{held:?}");
+    assert!(held[0].starts_with("pot Tue 1 over: its glue is not joined yet"), "{held:?}");
+    assert!(strings(&all[1]["held"]).is_empty());
     let headline = shop.ask("bench", json!({}))["next"]["headline"].clone();
     assert_eq!(headline, "Since 10:27: A must be together: the time is over");
 }
@@ -172,8 +176,9 @@ fn a_pot_nobody_closes_has_a_row_of_its_own() {
     );
     assert_eq!(
         (press(&pot), pot["about"].clone()),
-        ("Pot Tue 1 done", json!("F · 73.2 g · no bond of it is being closed"))
+        ("Say what it is for", json!("F · 73.2 g · no bond of it is being closed"))
     );
+    assert!(pot["more"].as_array().unwrap().iter().any(|more| more["word"] == "Pot Tue 1 done"), "{}", pot["more"]);
     shop.at("11:00");
     assert_eq!(words(&row(&shop))[..3], ["over", "pot", "over"].map(str::to_owned));
     shop.press("pot-done", &batch);

@@ -218,3 +218,18 @@ fn a_part_without_bonds_has_a_page_too() {
     let words = words_on(&shop.folder.path().join("page.pdf"));
     assert!(words.contains("not glued yet") && words.contains("No bond of this part is recorded."), "{words}");
 }
+
+#[test]
+fn every_time_on_the_page_is_in_one_zone_and_every_value_in_the_units_asked_for() {
+    let shop = with_a_bond();
+    let mut command = shop.command(gluewright());
+    // West of Greenwich in the sign of these names is east: UTC+05:00.
+    command.env("TZ", "Etc/GMT-5").args(["--units", "us", "record", "R3-L", "--out", "page.pdf"]);
+    assert!(command.status().expect("it starts").success());
+    let words = words_on(&shop.folder.path().join("page.pdf"));
+    assert!(words.contains("Times are UTC+05:00."), "{words}");
+    for known in ["14:15 Together", "together 14:15", "in time", "69.8 \u{b0}F"] {
+        assert!(words.contains(known), "{known} is missing in {words}");
+    }
+    assert!(!words.contains("09:15"), "a time of another zone: {words}");
+}

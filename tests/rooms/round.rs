@@ -102,20 +102,25 @@ fn in_force(door: &Workshop, entry: &Value) -> Value {
 fn every_entry_corrected_into_itself_changes_nothing() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut door = lived(folder.path());
-    let before = judged(&door);
+    let t0 = std::time::Instant::now(); let before = judged(&door); eprintln!("judged {:?}", t0.elapsed());
     let seqs = correctable(&door);
     assert!(seqs.len() > 400, "most entries of the made-up shop are made by people: {}", seqs.len());
     let mut kinds = std::collections::BTreeSet::new();
+    let mut acts = std::time::Duration::ZERO;
     for seq in &seqs {
         let entry = ask(&door, "entry", json!({ "seq": seq }));
+
         let (act, stood) = (&entry["act"], in_force(&door, &entry));
         assert_eq!(act["act"], entry["entry"]["kind"], "{entry}");
         kinds.insert(act["act"].as_str().expect("a word").to_owned());
         let correct = json!({ "act": "correct", "body": { "entry": seq, "body": act["body"], "why": "tried" } });
+        let t1 = std::time::Instant::now();
         let receipt = door.act(correct).unwrap_or_else(|why| panic!("entry {seq}, {act}: {why:?}"));
+        acts += t1.elapsed();
         let made = ask(&door, "entry", json!({ "id": receipt.entries[0].id }));
         assert_eq!(made["entry"]["body"], stood, "entry {seq}: {act}");
     }
+    eprintln!("acted {:?} {} acts {acts:?}", t0.elapsed(), seqs.len());
     let wanted =
         ["bond", "card", "container", "decide", "kind", "lot", "mix", "part", "press", "reading", "reason", "set"];
     assert!(wanted.iter().all(|kind| kinds.contains(*kind)), "{kinds:?}");

@@ -81,6 +81,19 @@ impl Window {
         })
     }
 
+    /// A picture of what a failed test saw last, in the folder of the build.
+    fn last_picture(&self) {
+        let picture = self.client.screenshot();
+        let taken = self.runtime.block_on(async { tokio::time::timeout(Duration::from_secs(5), picture).await });
+        let name = std::thread::current().name().unwrap_or("window").replace("::", "-");
+        let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name).with_extension("png");
+        if let Ok(Ok(bytes)) = taken
+            && std::fs::write(&file, bytes).is_ok()
+        {
+            eprintln!("the window as it was: {}", file.display());
+        }
+    }
+
     /// What stands on the screen, for the message of a failed test.
     fn visible_text(&self) -> String {
         let text = self.client.execute("return document.body.innerText", vec![]);
@@ -165,10 +178,7 @@ impl Window {
         self.see(css);
         self.until(css, "const e = document.querySelector(arguments[0]); return !e.disabled && e.getAttribute('aria-disabled') !== 'true'", vec![json!(css)]);
         match self.hand {
-            Hand::Pointer => {
-                let element = self.wait(css, self.client.find(Locator::Css(css)));
-                self.wait(css, element.click());
-            }
+            Hand::Pointer => self.click(css),
             Hand::Keyboard => {
                 self.tab_to(css);
                 let choice = self
@@ -191,8 +201,7 @@ impl Window {
         if !self.has_focus(css) && !self.reach(css, 3) {
             match self.hand {
                 Hand::Pointer => {
-                    let element = self.wait(css, self.client.find(Locator::Css(css)));
-                    self.wait(css, element.click());
+                    self.click(css);
                     self.presses += 1;
                 }
                 Hand::Keyboard => self.tab_to(css),
@@ -201,6 +210,22 @@ impl Window {
         self.js("const e = document.activeElement; if (e.select) e.select()", vec![]);
         for letter in text.chars() {
             self.keys(letter);
+        }
+    }
+
+    /// A click in the middle of the control. A room that draws itself anew in that moment hands out another element, or
+    /// one that is not laid out yet: a person would wait for it, and so does this. Nothing was clicked then.
+    fn click(&self, css: &str) {
+        let start = Instant::now();
+        loop {
+            let tried = async { self.client.find(Locator::Css(css)).await?.click().await };
+            let tried = self.runtime.block_on(async { tokio::time::timeout(PATIENCE, tried).await });
+            let tried = tried.unwrap_or_else(|_| panic!("{css}: no answer within {PATIENCE:?}"));
+            let Err(why) = tried else { return };
+            let waits =
+                why.is_stale_element_reference() || why.is_no_such_element() || why.is_element_not_interactable();
+            assert!(waits && start.elapsed() < PATIENCE, "{css}: {why:?}\n{}", self.visible_text());
+            std::thread::sleep(Duration::from_millis(40));
         }
     }
 
@@ -241,6 +266,9 @@ impl Window {
 
 impl Drop for Window {
     fn drop(&mut self) {
+        if std::thread::panicking() {
+            self.last_picture();
+        }
         let close = self.client.clone().close();
         let _ = self.runtime.block_on(async { tokio::time::timeout(Duration::from_secs(5), close).await });
         for child in &mut self.children {
