@@ -37,12 +37,21 @@ export class Form {
     }
   }
 
+  /** The box of a place, or of what the place lies in: "marks" for "marks[3]". */
+  private boxOf(full: string): [string, HTMLElement | undefined] {
+    const boxes = [...document.querySelectorAll<HTMLElement>("[data-field]")];
+    const of = (place: string) => boxes.find((one) => one.dataset.field === this.scope + place);
+    let place = full;
+    while (place && !of(place)) place = place.replace(/(?:\.|\[)?[^.[]*$/, "");
+    return place ? [place, of(place)] : [full, undefined];
+  }
+
   /** Puts a refusal beside its field; without one, at the foot of the form. */
   async refused(why: unknown) {
     const shape = why instanceof WireError ? why.shape : { code: "fault", sentence: String(why), advice: "" };
     const path = shape.field?.replace(/^body\./, "") ?? "";
-    const place = path.startsWith(this.prefix) ? path.slice(this.prefix.length) : path;
-    const box = [...document.querySelectorAll<HTMLElement>("[data-field]")].find((one) => one.dataset.field === this.scope + place);
+    const full = path.startsWith(this.prefix) ? path.slice(this.prefix.length) : path;
+    const [place, box] = this.boxOf(full);
     // A refused act was not appended; what is sent next is another act.
     if (shape.code !== "fault" && shape.code !== "disk" && shape.code !== "locked") this.key = crypto.randomUUID();
     this.errors = box ? { [place]: inWords(shape, labelOf(box)) } : {};
