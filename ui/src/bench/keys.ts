@@ -18,7 +18,7 @@ export class Keys {
   down(event: KeyboardEvent) {
     if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey) return;
     const at = event.target as Element | null;
-    if (at?.closest("input, textarea, select, dialog")) return;
+    if (at?.closest("input, textarea, select, dialog, [data-panel]")) return;
     const close = this.clock() - this.last < BURST_MS;
     this.last = this.clock();
     this.burst = close ? this.burst + 1 : 1;
