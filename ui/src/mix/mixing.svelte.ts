@@ -84,8 +84,10 @@ export class Batches {
   all = $state.raw<Batch[]>([]);
   private turn = 0;
   private drawn = 0;
+  private taken = false;
 
-  constructor() {
+  /** `wanted`: the batch somebody came for, by name; it is taken up whatever its age. */
+  constructor(private wanted?: string) {
     $effect(() => {
       void shop.pulse;
       untrack(() => void this.look());
@@ -96,14 +98,22 @@ export class Batches {
     const turn = ++this.turn;
     try {
       const { list } = await ask("list", { of: "batch" });
-      const last = await Promise.all(list.slice(-4).map((one) => ask("batch", { batch: one.id })));
+      const asked = await this.asked();
+      const ids = [...new Set([...(asked ? [asked.id] : []), ...list.slice(-4).map((one) => one.id)])];
+      const last = await Promise.all(ids.map((id) => (id === asked?.id ? asked : ask("batch", { batch: id }))));
       if (turn < this.drawn) return;
       this.drawn = turn;
-      this.all = last.filter((one) => Date.now() - Date.parse(one.hardener_in ?? one.mixes[0]?.at ?? "") < SESSION_MS);
+      this.all = last.filter((one) => one.id === asked?.id || Date.now() - Date.parse(one.hardener_in ?? one.mixes[0]?.at ?? "") < SESSION_MS);
+      if (asked && !this.taken) Object.assign(mixing, { batch: asked.id, next: false });
+      this.taken = true;
       this.settle();
     } catch (why) {
       shop.fail(why);
     }
+  }
+
+  private async asked(): Promise<Batch | null> {
+    return this.wanted ? await ask("batch", { batch: this.wanted }).catch(() => null) : null;
   }
 
   /** Takes up the newest batch that lacks its numbers or a bond, as it was begun at the bench. */

@@ -1,0 +1,63 @@
+// The form of a card: what is empty is not sent, a refusal finds its box, and a revision begins with what the card said.
+import { expect, test } from "vitest";
+import { bodyOf, boxesOf, boxName, empty } from "./card";
+import { jointName, kindBody, stage } from "./kind";
+
+function filled() {
+  const boxes = empty();
+  Object.assign(boxes, { name: " Tern ", class: "epoxy", weight: "100:44", tolerance: "5" });
+  const clamp = boxes.rows.find((row) => row.clock === "clamp" && row.bent);
+  if (clamp) Object.assign(clamp, { counted: "pressure", points: [{ time: "20", at: "20", mass: "" }, { time: "10-12", at: "86 F", mass: "" }] });
+  boxes.more.moisture_minimum = "8";
+  boxes.more.together = "yes";
+  return boxes;
+}
+
+test("only what was typed is sent, with the unit behind the box", () => {
+  const body = bodyOf(filled());
+  expect(body).toEqual({
+    name: "Tern",
+    class: "epoxy",
+    ratio: { weight: "100:44", volume: undefined, tolerance: "5 %" },
+    limits: [
+      {
+        clock: "clamp",
+        bent: true,
+        counted_from: "pressure",
+        points: [
+          { time: "20 h", at: "20 C", mass: undefined },
+          { time: "10-12 h", at: "86 F", mass: undefined },
+        ],
+      },
+    ],
+    moisture_minimum: "8 %",
+    together: true,
+  });
+});
+
+test("a box of the table is named as a refusal names it", () => {
+  const boxes = filled();
+  const bent = boxes.rows.find((row) => row.bent);
+  const pot = boxes.rows[0];
+  if (!bent || !pot) throw new Error("rows are missing");
+  expect(boxName(boxes, bent, bent.points[1]!, "at")).toBe("limits[0].points[1].at");
+  pot.points[0]!.time = "40";
+  expect(boxName(boxes, bent, bent.points[1]!, "at")).toBe("limits[1].points[1].at");
+  const fresh = empty();
+  expect(boxName(fresh, fresh.rows[0]!, fresh.rows[0]!.points[0]!, "time")).toBe("limits");
+});
+
+test("a revision begins with everything the card said", () => {
+  const body = bodyOf(filled());
+  expect(bodyOf(boxesOf(body), "Tern")).toEqual({ ...body, revises: "Tern" });
+});
+
+test("an empty line at the foot of a kind is not sent and shifts no name", () => {
+  const first = stage();
+  first.mark = "face";
+  first.joints = [{ mark: "", sort: "", area: "", thickness: "" }, { mark: "J1", sort: "lap", area: "12", thickness: "" }];
+  const body = kindBody("rib", [first], { presses: "6", pressure: "", clamping: "5", bent: false });
+  expect(body.stages[0]?.joints).toEqual([{ mark: "J1", sort: "lap", area: "12 cm2", thickness: undefined }]);
+  expect(body.clamping).toBe("5 min");
+  expect(jointName([first], 0, first.joints[1]!, "area")).toBe("stages[0].joints[0].area");
+});
