@@ -77,6 +77,9 @@ fn what_the_page_says_stands_on_the_paper() {
     for known in ["Bond 1", "41.7 g resin, 18.3 g hardener", "Pot life", "not recorded", "Together", "page 1 of"] {
         assert!(words.contains(known), "{known} is missing in {words}");
     }
+    for line in page["sections"][5]["blocks"][0]["lines"].as_array().expect("three lines") {
+        assert!(words.contains(line.as_str().expect("text")), "the checkpoint can be copied off: {line} in {words}");
+    }
     let low = words.to_lowercase();
     assert!(!low.contains("airworthy") && !low.contains("approved"), "{words}");
 }
@@ -228,7 +231,10 @@ fn every_time_on_the_page_is_in_one_zone_and_every_value_in_the_units_asked_for(
     assert!(command.status().expect("it starts").success());
     let words = words_on(&shop.folder.path().join("page.pdf"));
     assert!(words.contains("Times are UTC+05:00."), "{words}");
-    for known in ["14:15 Together", "together 14:15", "in time", "69.8 \u{b0}F"] {
+    let words = words.replace('\u{a0}', " ");
+    for known in
+        ["14:15 Together", "together 14:15", "in time", "45 min at 68 \u{b0}F", "cures at 59 \u{b0}F or warmer"]
+    {
         assert!(words.contains(known), "{known} is missing in {words}");
     }
     assert!(!words.contains("09:15"), "a time of another zone: {words}");

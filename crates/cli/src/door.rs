@@ -20,13 +20,15 @@ pub struct Instants {
 pub struct Doors {
     instants: Instants,
     workshop: Workshop,
+    /// Units in which answers are given.
+    pub reader: Reader,
 }
 
 impl Doors {
     /// The doors of the book at a path that need not exist yet.
     pub fn new(path: &Path, instants: Instants, reader: Reader) -> Doors {
         let ids = Box::new(|| uuid::Uuid::new_v4().to_string());
-        Doors { instants, workshop: Workshop::new(path, Box::new(SystemClock::new()), ids).for_reader(reader) }
+        Doors { instants, reader, workshop: Workshop::new(path, Box::new(SystemClock::new()), ids).for_reader(reader) }
     }
 
     /// Tells what happened; gives the receipt.

@@ -44,19 +44,19 @@ fn gather(doors: &mut Doors, mark: &str) -> Result<Value, WireError> {
     // Only a book that is there can hand out a page; an act alone would make one.
     doors.question("checkpoint", json!({}))?;
     let issued = doors.issue(mark)?;
-    let zone_min = issued["entry"]["zone_min"].as_i64().and_then(|min| i32::try_from(min).ok()).unwrap_or_default();
-    drawn(doors, mark, &issued, zone_min)
+    drawn(doors, mark, &issued)
 }
 
-fn drawn(doors: &Doors, mark: &str, issued: &Value, zone_min: i32) -> Result<Value, WireError> {
+/// In this computer's zone and the reader's units, as all answers are.
+fn drawn(doors: &Doors, mark: &str, issued: &Value) -> Result<Value, WireError> {
     let trace = doors.question("trace", json!({ "part": mark }))?;
     let answers = report::questions(&trace).into_iter().map(|asked| doors.ask(asked)).collect::<Result<_, _>>()?;
-    Ok(report::part_page(&trace, issued, &report::Beside { answers, zone_min, ..report::Beside::default() }))
+    Ok(report::part_page(&trace, issued, &report::Beside { answers, zone_min: door::zone_min(), reader: doors.reader }))
 }
 
 /// The page as it would be handed out at this moment; nothing is stated, so it has no instant of issue.
 pub fn preview(doors: &Doors, mark: &str, output: &mut Output) -> u8 {
-    match drawn(doors, mark, &Value::Null, door::zone_min()) {
+    match drawn(doors, mark, &Value::Null) {
         Ok(page) => {
             output.object(&page);
             DONE

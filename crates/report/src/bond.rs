@@ -276,8 +276,8 @@ fn readings(bond: &Value, beside: &Beside) -> Vec<Value> {
     let gap_words = if gaps.is_empty() { "none over two hours".to_owned() } else { gaps.join("; ") };
     let gap_tone = if gaps.is_empty() { Tone::Plain } else { Tone::Doubt };
     let extreme = |name: &str| readings[name].as_i64().map(|mk| beside.reader.temperature(mk));
-    let least = card::one(&cards, "minimum_cure", "cures at ", " or warmer");
-    let most = card::one(&cards, "maximum_cure", "cures at ", " or cooler");
+    let least = card::temperature(&cards, "minimum_cure", "warmer", beside.reader);
+    let most = card::temperature(&cards, "maximum_cure", "cooler", beside.reader);
     vec![
         fact_of("Lowest", extreme("lowest_mk"), Tone::Plain, least, &Value::Null),
         fact_of("Highest", extreme("highest_mk"), Tone::Plain, most, &Value::Null),

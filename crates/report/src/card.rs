@@ -4,6 +4,7 @@
 use crate::Beside;
 use crate::words::{each, said};
 use serde_json::Value;
+use workshop::reader::Reader;
 
 /// Entries of the cards in force for a bond, as answered, once each.
 pub fn cards<'a>(bond: &Value, beside: &'a Beside) -> Vec<&'a Value> {
@@ -41,11 +42,11 @@ pub fn range(cards: &[&Value], name: &str) -> Option<String> {
     (!words.is_empty()).then(|| words.join("; "))
 }
 
-/// One limit by its field: "cures at 15 C or warmer, made-up epoxy, entry 9".
-pub fn one(cards: &[&Value], field: &str, before: &str, after: &str) -> Option<String> {
+/// A temperature limit by its field: "cures at 15 °C or warmer, made-up epoxy, entry 9".
+pub fn temperature(cards: &[&Value], field: &str, after: &str, reader: Reader) -> Option<String> {
     let words = cards.iter().filter_map(|card| {
-        let stated = said(&card["entry"]["body"][field]["as"])?;
-        Some(sourced(&format!("{before}{stated}{after}"), card))
+        let stated = reader.temperature(card["entry"]["body"][field]["mk"].as_i64()?);
+        Some(sourced(&format!("cures at {stated} or {after}"), card))
     });
     let words: Vec<String> = words.collect();
     (!words.is_empty()).then(|| words.join("; "))

@@ -100,12 +100,17 @@ fn kind(entry: &Value) -> String {
     entry["kind"].as_str().unwrap_or("entry").replace('-', " ")
 }
 
-/// Each value that differs: "Hardener 36.2 g, was 63.2 g".
+/// Each value that differs: "Hardener 36.2 g, was 63.2 g". The stored bodies are compared, since the fields of an answer
+/// are those now in force.
 fn differences(old: &Value, new: &Value, times: Times) -> Vec<String> {
-    let mut told = match (fields(old), fields(new)) {
-        (Some(before), Some(after)) => differing(&before, &after),
-        _ => differing(&typed(&old["entry"]["body"]), &typed(&new["entry"]["body"])),
-    };
+    let (before, after) = (&old["entry"]["body"], &new["entry"]["body"]);
+    let mut names: Vec<&String> =
+        [after, before].iter().filter_map(|body| body.as_object()).flat_map(|it| it.keys()).collect();
+    names.sort();
+    names.dedup();
+    // What the program worked out of the others is no value of its own.
+    names.retain(|name| *name != "judged" && before[*name] != after[*name]);
+    let mut told: Vec<String> = names.iter().map(|name| difference(name, &before[*name], &after[*name])).collect();
     let instant = |answer: &Value| answer["entry"]["happened_ms"].as_i64();
     if let (Some(before), Some(after)) = (instant(old), instant(new))
         && before != after
@@ -116,43 +121,24 @@ fn differences(old: &Value, new: &Value, times: Times) -> Vec<String> {
     told
 }
 
-type Named = Vec<(String, String)>;
-
-/// Labelled values of an entry, when the answer brings them.
-fn fields(answer: &Value) -> Option<Named> {
-    let fields = answer["fields"].as_array()?;
-    let pair = |field: &Value| Some((said(&field["label"])?, said(&field["value"])?));
-    Some(fields.iter().filter_map(pair).collect())
+fn difference(name: &str, before: &Value, after: &Value) -> String {
+    let label = crate::words::plain(&name.replace('_', " "));
+    let shown = |value: &Value| if value.is_null() { Some("not recorded".to_owned()) } else { typed(value) };
+    match (shown(after), shown(before)) {
+        (Some(new), Some(old)) if new != old => format!("{label} {new}, was {old}"),
+        _ => format!("{label} changed"),
+    }
 }
 
-/// Values of a body as they were typed; ids say nothing to a reader and are left out.
-fn typed(body: &Value) -> Named {
-    let members = body.as_object().into_iter().flatten();
-    let value = |value: &Value| match value {
+/// A value as it was typed; none for what a reader could not read: an id, a list.
+fn typed(value: &Value) -> Option<String> {
+    match value {
         Value::Object(quantity) => quantity.get("as").and_then(said),
-        Value::String(text) if text.len() != 36 => Some(text.clone()),
+        Value::String(text) if text.len() != ID_LENGTH => Some(text.clone()),
         Value::Bool(yes) => Some(if *yes { "yes" } else { "no" }.to_owned()),
         _ => None,
-    };
-    members.filter_map(|(name, it)| Some((crate::words::plain(&name.replace('_', " ")), value(it)?))).collect()
+    }
 }
 
-fn differing(before: &Named, after: &Named) -> Vec<String> {
-    let of = |all: &Named, name: &str| all.iter().find(|(label, _)| label == name).map(|(_, value)| value.clone());
-    let mut names: Vec<&String> = after.iter().chain(before).map(|(name, _)| name).collect();
-    let mut seen: Vec<&String> = Vec::new();
-    names.retain(|name| {
-        !seen.contains(name) && {
-            seen.push(name);
-            true
-        }
-    });
-    let differs = names.into_iter().filter_map(|name| {
-        let (old, new) = (of(before, name), of(after, name));
-        (old != new).then(|| {
-            let shown = |value: Option<String>| value.unwrap_or_else(|| "not recorded".to_owned());
-            format!("{name} {}, was {}", shown(new), shown(old))
-        })
-    });
-    differs.collect()
-}
+/// Letters of an id: 32 hex digits and four hyphens.
+const ID_LENGTH: usize = 36;

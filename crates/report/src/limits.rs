@@ -63,10 +63,10 @@ fn source(bond: &Value, limit: &Value) -> Option<String> {
 
 fn tone(one: &Value) -> Tone {
     match one["state"].as_str() {
-        Some("over" | "never") => Tone::Heat,
+        Some("over") => Tone::Heat,
         // A must-reach clock that ended was ended short of its limit.
         Some("ended") if one["direction"] == "must-reach" => Tone::Heat,
-        Some("held") => Tone::Doubt,
+        Some("held" | "never") => Tone::Doubt,
         Some("reached") => Tone::Moss,
         _ => Tone::Plain,
     }

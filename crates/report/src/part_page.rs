@@ -65,7 +65,12 @@ fn sections(trace: &Value, beside: &Beside, times: Times) -> Vec<Value> {
             trace["checkpoint"].clone(),
             vec![checkpoint(&trace["checkpoint"])],
         ),
-        section("cautions", "Cautions", cautions(), vec![list(each(&cautions()).map(caution).collect())]),
+        section(
+            "cautions",
+            "Cautions",
+            cautions(),
+            vec![list(each(&cautions()).take(ABOUT_THE_PAGE).map(caution).collect())],
+        ),
     ]
 }
 
@@ -118,6 +123,9 @@ fn checkpoint(checkpoint: &Value) -> Value {
     let lines = [word("log"), size, word("root")];
     json!({ "block": "checkpoint", "lines": lines, "qr": format!("{}\n", lines.join("\n")) })
 }
+
+/// How many of the cautions, the first ones, are about the page; the others are for the bench.
+const ABOUT_THE_PAGE: usize = 2;
 
 fn caution(caution: &Value) -> Value {
     let word = |name: &str| caution[name].as_str().unwrap_or_default();
