@@ -45,7 +45,8 @@ async function act(body: Json): Promise<Json> {
   if (!("desk" in body)) return unwrapped(await run(["act", JSON.stringify(body)]), "receipt");
   if (body.desk === "settings") settings = { ...settings, ...(body.settings as Json) };
   if (body.desk === "open" || body.desk === "start") book = String(body.path);
-  return { ok: body.desk === "page" ? { job: "none" } : {} };
+  if (body.desk === "page") return { error: { code: "fault", sentence: "A browser makes no pages.", advice: "The window does." } };
+  return { ok: {} };
 }
 
 async function ask(body: Json): Promise<Json> {
