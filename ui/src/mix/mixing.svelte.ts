@@ -99,7 +99,8 @@ export class Batches {
     try {
       const { list } = await ask("list", { of: "batch" });
       const asked = await this.asked();
-      const ids = [...new Set([...(asked ? [asked.id] : []), ...list.slice(-4).map((one) => one.id)])];
+      const newest = list.slice(-4).map((one) => one.id);
+      const ids = asked && !newest.includes(asked.id) ? [asked.id, ...newest] : newest;
       const last = await Promise.all(ids.map((id) => (id === asked?.id ? asked : ask("batch", { batch: id }))));
       if (turn < this.drawn) return;
       this.drawn = turn;
