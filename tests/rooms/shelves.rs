@@ -175,3 +175,25 @@ fn lots_with_what_they_gave_and_when_they_expire() {
     assert_eq!((&lot("R-E-lot")["given"], &lot("R-E-lot")["state"]), (&json!("nothing"), &json!("no expiry recorded")));
     assert_eq!(shop.ask_at(Some("08:00"), None, "stores", json!({})).unwrap()["lots"].as_array().unwrap().len(), 5);
 }
+
+/// tests/tables/smallest_batch.csv: 0.1 g, 2:1, 5 % needs 3.651 g of resin, so 5.477 g in all; three times as much is
+/// 16.43 g. In one cup: u = d/sqrt(12), 2 sqrt(u² + (u + 2u)² + (2u)²) / 5 % of resin and half as much hardener, 6.4807 g.
+#[test]
+fn the_least_amount_a_scale_can_tell() {
+    let mut shop = Shop::new();
+    shop.card("2", json!({ "ratio": "2:1" }));
+    let asked = |shop: &Shop, total: &str| shop.ask("amounts", json!({ "card": "2", "total": total }))["least"].clone();
+    assert_eq!(asked(&shop, "60 g"), Value::Null, "no scale is known");
+    shop.act("instrument", json!({ "name": "the scale", "step": "0.1 g" }));
+    let told = json!({
+        "total": "5.5 g", "total_mg": 5478, "comfortable": "16.5 g", "enough": true,
+        "said": "below 5.5 g in all the scale cannot tell 5 %",
+    });
+    assert_eq!(asked(&shop, "60 g"), told);
+    assert_eq!(asked(&shop, "5.4 g")["enough"], false);
+    assert_eq!(shop.ask("amounts", json!({ "card": "2", "total": "60 g", "cup": "10 g" }))["least"]["total_mg"], 6481);
+    shop.act("instrument", json!({ "name": "another scale", "step": "1 g" }));
+    assert_eq!(asked(&shop, "60 g"), Value::Null, "which of the two is not said");
+    let coarse = shop.ask("amounts", json!({ "card": "2", "total": "60 g", "instrument": "another scale" }));
+    assert_eq!(coarse["least"]["total"], "54.8 g");
+}

@@ -104,6 +104,12 @@ pub enum Command {
         /// The sort
         noun: String,
     },
+    /// Every part with its state, by assembly
+    Parts,
+    /// The stores: cards, lots with what is left and when they expire, kinds, places, people, instruments
+    Stores,
+    /// Entries in sentences, newest first, page by page
+    Entries(Entries),
     /// One entry as it is stored
     Entry {
         /// Its id, or its sequence number
@@ -140,6 +146,23 @@ pub struct Record {
     /// Tell on standard error how far it is, one JSON object a line
     #[arg(long)]
     pub progress: bool,
+}
+
+/// Which page of the entries.
+#[derive(Debug, Group)]
+pub struct Entries {
+    /// Only entries with a smaller number
+    #[arg(long, value_name = "N")]
+    pub before: Option<u64>,
+    /// Most entries on the page, 1 to 500
+    #[arg(long, value_name = "N")]
+    pub limit: Option<u64>,
+    /// Only entries that name this: a part, `bond:47`, `batch:Tue 3`, `lot:R-118`, `place:bench`, …
+    #[arg(long, value_name = "NAME")]
+    pub about: Option<String>,
+    /// Only entries of this kind: press, mix, reading, …
+    #[arg(long, value_name = "KIND")]
+    pub kind: Option<String>,
 }
 
 /// Where JSON comes from.

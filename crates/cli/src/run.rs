@@ -1,6 +1,6 @@
 //! Each command: which act or question it stands for, and what is done with the answer.
 
-use crate::args::{Amounts, Args, ClocksOf, Command};
+use crate::args::{Amounts, Args, ClocksOf, Command, Entries};
 use crate::door::{self, Doors, Instants};
 use crate::output::{DONE, FAULT, FOUND, Output};
 use crate::{demo, figure, input, place, record, say, watch};
@@ -62,6 +62,9 @@ fn dispatch(command: Command, book: &Path, (instants, reader): (Instants, Reader
         Command::Batch { name } => answer(&doors, "batch", json!({ "batch": name }), output),
         Command::Amounts(amounts) => answer(&doors, "amounts", amounts_body(amounts), output),
         Command::List { noun } => answer(&doors, "list", json!({ "of": noun }), output),
+        Command::Parts => answer(&doors, "parts", json!({}), output),
+        Command::Stores => answer(&doors, "stores", json!({}), output),
+        Command::Entries(page) => answer(&doors, "entries", entries_body(page), output),
         Command::Entry { id } => answer(&doors, "entry", entry_body(&id), output),
         Command::Figure(asked) => figure::run(&doors, &asked, output),
         Command::Schema => schema(output),
@@ -113,6 +116,16 @@ fn amounts_body(amounts: Amounts) -> Value {
     {
         put(&mut body, name, value);
     }
+    Value::Object(body)
+}
+
+fn entries_body(page: Entries) -> Value {
+    let mut body = Map::new();
+    for (name, value) in [("before", page.before), ("limit", page.limit)] {
+        body.extend(value.map(|value| (name.to_owned(), json!(value))));
+    }
+    put(&mut body, "about", page.about);
+    put(&mut body, "kind", page.kind);
     Value::Object(body)
 }
 

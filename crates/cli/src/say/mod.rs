@@ -2,6 +2,7 @@
 
 mod clocks;
 mod outline;
+mod rooms;
 mod table;
 mod trace;
 
@@ -16,6 +17,9 @@ pub fn answer(question: &str, answer: &Value) -> String {
         "where-used" => where_used(answer),
         "owed" => owed(answer),
         "list" => list(answer),
+        "parts" => rooms::parts(answer),
+        "stores" => rooms::stores(answer),
+        "entries" => rooms::entries(answer),
         "verify" => verify(answer),
         "amounts" => amounts(answer),
         _ => outline::outline(answer),

@@ -1,7 +1,7 @@
 //! Amounts to weigh out or measure: from a total, from the resin or from the hardener at hand; and where to stop when
 //! both go into one cup.
 
-use super::Asking;
+use super::{Asking, least};
 use super::answer::{AmountsAnswer, Named};
 use super::question::Amounts;
 use crate::judge::card::CardInForce;
@@ -49,6 +49,7 @@ pub fn amounts(asking: &Asking, asked: &Amounts) -> Result<AmountsAnswer, WireEr
         [cup, resin, all] => format!("; in one cup from {cup}: resin until {resin}, then stop at {all}"),
         _ => format!("; in one cup: resin until {}, then stop at {}", say(resin), say(total)),
     };
+    let least = if by == By::Weight { least::least(asking, asked, &card, &parts, total)? } else { None };
     Ok(AmountsAnswer {
         card: Named { name: card.stored.name.clone(), id },
         by: if by == By::Weight { "weight" } else { "volume" }.to_owned(),
@@ -58,6 +59,7 @@ pub fn amounts(asking: &Asking, asked: &Amounts) -> Result<AmountsAnswer, WireEr
         total: say(total),
         exact,
         stop_at,
+        least,
         said: format!("{} resin and {} hardener{stop}", say(resin), say(hardener)),
     })
 }

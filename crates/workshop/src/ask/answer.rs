@@ -372,6 +372,8 @@ pub struct AmountsAnswer {
     pub exact: BTreeMap<String, i64>,
     /// Running totals in one cup: "stop at 60.4 g".
     pub stop_at: Vec<String>,
+    /// The least that this scale can tell the ratio of; null: by volume, no tolerance on the sheet, or no scale known.
+    pub least: Option<LeastAmount>,
     /// In words.
     pub said: String,
 }

@@ -13,6 +13,7 @@ pub mod figure;
 pub mod first;
 pub mod gate;
 pub(crate) mod kept;
+mod least;
 pub mod lines;
 pub mod list;
 pub mod name;

@@ -148,6 +148,9 @@ pub struct Amounts {
     /// Empty cup on the scale: running totals start there.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub cup: Option<String>,
+    /// Scale, by name or id; absent: the book's only one.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub instrument: Option<String>,
 }
 
 /// A mix that has not happened.

@@ -432,3 +432,18 @@ pub struct OwedFinding {
     /// What `reason` takes as `of`, or `decide` as `bond`.
     pub of: String,
 }
+
+/// The least amount whose ratio a scale can tell.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct LeastAmount {
+    /// Both components together, "8.2 g".
+    pub total: String,
+    /// The same, mg.
+    pub total_mg: i64,
+    /// Three times as much: what is told with ease.
+    pub comfortable: String,
+    /// What is wanted is at least that least amount.
+    pub enough: bool,
+    /// "below 8.2 g in all this scale cannot tell 5 %".
+    pub said: String,
+}
