@@ -12,6 +12,9 @@ use workshop::clock::{Clock, SystemClock};
 /// Label of the only window; the capability names it.
 pub const LABEL: &str = "bench";
 
+/// Address of the page that is built in.
+const HOME: &str = "tauri://localhost";
+
 /// Shows the window, building it when there is none. On the main thread only.
 pub fn show(app: &AppHandle) {
     let shown = match app.get_webview_window(LABEL) {
@@ -65,7 +68,8 @@ fn broken(app: &AppHandle, view: &webkit2gtk::WebView) {
     host.tell.forget();
     if host.broke(SystemClock::new().now().boot_ms, PAGES_WITHIN_MS) <= PAGES {
         host.notice("The window's page broke and was loaded anew. The alarms went on meanwhile.".to_owned());
-        view.reload();
+        // Not `reload`: a page that broke before it was there has nothing to load again.
+        view.load_uri(HOME);
         return;
     }
     let app = app.clone();

@@ -10,7 +10,7 @@ use std::time::Duration;
 use tests::bus::Bus;
 use tests::tray::Tray;
 use tests::watching::{RealShop, Sink, boot_ms};
-use tests::window::{Screen, descendants, until};
+use tests::window::{Screen, descendants, ticks, until};
 
 const RUNS: usize = 20;
 /// The window may take so much longer to be drawn, ms, …
@@ -122,15 +122,6 @@ fn memory_kb(of: u32) -> i64 {
         line.trim().trim_end_matches("kB").trim().parse::<i64>().ok()
     };
     own.into_iter().filter_map(pss).sum()
-}
-
-/// User and system time of one process, in hundredths of a second (the kernel's unit on this system).
-fn ticks(pid: u32) -> u64 {
-    let text = std::fs::read_to_string(format!("/proc/{pid}/stat")).unwrap_or_default();
-    let after = text.rsplit(')').next().unwrap_or_default();
-    let field =
-        |at: usize| after.split_whitespace().nth(at).and_then(|one| one.parse::<u64>().ok()).unwrap_or_default();
-    field(11) + field(12)
 }
 
 /// Opened, closed to the tray, clocks running.

@@ -30,7 +30,7 @@ fn state(window: &Window) -> Value {
 /// Opens the window and gives its state once its page is there.
 fn opened(furnish: impl FnOnce(&Path) -> Vec<String>) -> (Window, Value) {
     let window = Window::open(Hand::Pointer, (1280, 800), furnish);
-    window.see("body");
+    window.see("main");
     let state = state(&window);
     (window, state)
 }

@@ -7,6 +7,9 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 
+/// A web process that took so much of the processor is past its start, hundredths of a second.
+const WORKED_TICKS: u64 = 30;
+
 /// Waits until it is true, at most as long as anybody has patience.
 pub fn until(what: &str, mut is: impl FnMut() -> bool) -> i64 {
     let start = boot_ms();
@@ -192,11 +195,12 @@ impl App {
         descendants(self.pid()).into_iter().filter(|pid| command_of(*pid).contains("WebKitWebProcess")).collect()
     }
 
-    /// Waits for one web process that is not this one.
+    /// Waits for one web process that is not this one, until it has worked on its page for a while: the web view's
+    /// library ends the whole program when such a process dies in its first moments, before it has named itself.
     pub fn wait_for_page(&self, other_than: Option<u32>) -> u32 {
-        let pages = || self.pages().into_iter().filter(|page| Some(*page) != other_than).collect::<Vec<_>>();
-        until("a web process", || !pages().is_empty());
-        pages()[0]
+        let page = || self.pages().into_iter().find(|page| Some(*page) != other_than);
+        until("a web process at work", || page().is_some_and(|page| ticks(page) >= WORKED_TICKS));
+        page().expect("it was there a moment ago")
     }
 }
 
@@ -222,4 +226,13 @@ pub fn descendants(of: u32) -> Vec<u32> {
     let children = |pid: u32| std::fs::read_to_string(format!("/proc/{pid}/task/{pid}/children")).unwrap_or_default();
     let own: Vec<u32> = children(of).split_whitespace().filter_map(|pid| pid.parse().ok()).collect();
     own.iter().flat_map(|pid| [vec![*pid], descendants(*pid)].concat()).collect()
+}
+
+/// User and system time of one process, in hundredths of a second (the kernel's unit on this system).
+pub fn ticks(pid: u32) -> u64 {
+    let text = std::fs::read_to_string(format!("/proc/{pid}/stat")).unwrap_or_default();
+    let after = text.rsplit(')').next().unwrap_or_default();
+    let field =
+        |at: usize| after.split_whitespace().nth(at).and_then(|one| one.parse::<u64>().ok()).unwrap_or_default();
+    field(11) + field(12)
 }
