@@ -1,7 +1,6 @@
 //! Instants, quantities and the names of clocks and presses as a page says them. Every date has its year: a page is
 //! read long after.
 
-use chrono::DateTime;
 use serde_json::Value;
 use workshop::judge::words::{Round, Saying};
 
@@ -23,7 +22,7 @@ pub fn joined<'a>(values: impl Iterator<Item = &'a Value>) -> Option<String> {
 
 /// Milliseconds since 1970 of an instant on the wire.
 pub fn millis(instant: &Value) -> Option<i64> {
-    Some(DateTime::parse_from_rfc3339(instant.as_str()?).ok()?.timestamp_millis())
+    workshop::judge::words::millis(instant.as_str()?)
 }
 
 /// How times are said on a page.

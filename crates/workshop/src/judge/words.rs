@@ -8,6 +8,11 @@ pub fn instant(ms: i64) -> String {
         .map_or_else(|| format!("{ms} ms"), |at| at.to_rfc3339_opts(SecondsFormat::Millis, true))
 }
 
+/// Milliseconds since 1970 of an instant on the wire; none: it is not one.
+pub fn millis(instant: &str) -> Option<i64> {
+    DateTime::parse_from_rfc3339(instant).ok().map(|at| at.timestamp_millis())
+}
+
 /// Which way a time of day is rounded to the minute.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Round {
