@@ -4,11 +4,12 @@ import { shop } from "./shop.svelte";
 import { ask, WireError, type Answers, type QuestionWord } from "./wire/doors";
 import type { WireErrorShape } from "./wire/desk";
 
-/** The last answer, when it came, and what went wrong since. An old answer stays beside an error, which says so. */
+/** The last answer, when it was asked for, and what went wrong since. An old answer stays beside an error, which says so. */
 export class Asked<Q extends QuestionWord> {
   answer = $state.raw<Answers[Q] | null>(null);
   error = $state.raw<WireErrorShape | null>(null);
-  /** performance.now() when the answer came: countdowns go on from there, whatever the wall clock does. */
+  /** performance.now() when the answer was asked for: countdowns go on from there, whatever the wall clock does, and a
+   * slow answer leaves less time and never more. */
   came = $state.raw(0);
   private turn = 0;
   private flying: string | null = null;
@@ -47,12 +48,13 @@ export class Asked<Q extends QuestionWord> {
     }
     const turn = ++this.turn;
     [this.flying, this.changed] = [wanted, false];
+    const sent = performance.now();
     try {
       const answer = await ask(this.question, body);
       if (turn !== this.turn) return;
       this.answer = answer;
       this.error = null;
-      this.came = performance.now();
+      this.came = sent;
     } catch (why) {
       if (turn !== this.turn) return;
       this.error = why instanceof WireError ? why.shape : { code: "fault", sentence: String(why), advice: "" };

@@ -1,5 +1,6 @@
-// Presses at the bench. A glued thumb presses twice: after a press its row takes no other for a moment and says what
-// was recorded, and the rows keep their order meanwhile, so that no other button slides under the thumb.
+// Presses at the bench. A glued thumb presses twice: after a press its row takes no other for a moment, and not before
+// the rows that follow from it are drawn; it says what was recorded, and the rows keep their order meanwhile, so that
+// no other button slides under the thumb.
 import { shop } from "../shop.svelte";
 import type { BenchAnswer, BenchPress } from "../wire/types";
 
@@ -16,14 +17,29 @@ class Pressing {
   /** The rows as they stood when the press was made. */
   private stood: Row[] = [];
   private turn = 0;
+  /** The moment is over; size of the log that the press made, and size that is drawn. */
+  private rested = false;
+  private made = 0;
+  private drawn = 0;
+
+  /** The bench has drawn an answer of this size. */
+  answered(size: number) {
+    this.drawn = size;
+    this.release();
+  }
+
+  private release() {
+    if (this.rested && this.drawn >= this.made) [this.row, this.recorded, this.stood] = [null, null, []];
+  }
 
   /** Sends a press. `about` names the row in the saved line. */
   async press(row: string, press: BenchPress, about: string, shown: Row[]) {
     if (this.row === row || !press.act) return;
     const turn = ++this.turn;
-    [this.row, this.recorded, this.stood] = [row, null, shown];
+    [this.row, this.recorded, this.stood, this.rested, this.made] = [row, null, shown, false, 0];
     const receipt = await shop.press(press.act, about ? `${press.word}: ${about}` : press.word);
     if (receipt) {
+      if (turn === this.turn) this.made = receipt.size;
       const batch = receipt.made["batch"];
       if (!about && batch && shop.saved) shop.saved = { ...shop.saved, said: `${press.word}: batch ${batch}` };
       const entry = receipt.entries.find((one) => one.kind === "press")?.id;
@@ -33,7 +49,9 @@ class Pressing {
       if (turn === this.turn) this.recorded = press.word;
     }
     setTimeout(() => {
-      if (turn === this.turn) [this.row, this.recorded, this.stood] = [null, null, []];
+      if (turn !== this.turn) return;
+      this.rested = true;
+      this.release();
     }, REST_MS);
   }
 
