@@ -10,8 +10,6 @@ use crate::judge::{BatchStory, Reckoned};
 use crate::line::{self, chill, sketch};
 use crate::time::Axis;
 use glue::clock::{Assumed, Clock, Direction, State};
-use logbook::entry::Id;
-use std::collections::BTreeMap;
 
 /// Parts named in a title; the rest is counted.
 const NAMED: usize = 6;
@@ -38,13 +36,11 @@ pub(super) struct Moment<'a> {
 
 /// All rows, must-not-exceed ones first, the next instant on top.
 pub(super) fn rows(board: &Board, bonds: &[Told], pots: &[Reckoned], moment: &Moment) -> Vec<Placed> {
-    let by_batch: BTreeMap<&Id, &Reckoned> =
-        board.pots.iter().map(|one| &one.story.id).zip(pots).collect::<BTreeMap<_, _>>();
     let mut rows: Vec<Placed> =
         board.bonds.iter().zip(bonds).filter_map(|(bond, told)| bond_row(board, bond, told, moment)).collect();
     for (one, pot) in board.pots.iter().zip(pots) {
         let assembled = board.bonds.iter().any(|bond| bond.in_assembly() && names(bond, &one.story.id));
-        if !assembled && by_batch.contains_key(&one.story.id) && runs(pot) {
+        if !assembled && runs(pot) {
             rows.extend(pot_row(board, &one.story, pot, moment));
         }
     }
