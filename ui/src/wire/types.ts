@@ -1069,6 +1069,10 @@ exact: {
  */
 hardener: string
 /**
+ * The least that this scale can tell the ratio of; null: by volume, no tolerance on the sheet, or no scale known.
+ */
+least?: (LeastAmount | null)
+/**
  * "100:83".
  */
 ratio: string
@@ -1101,6 +1105,31 @@ id: string
  * Name.
  */
 name: string
+}
+/**
+ * The least amount whose ratio a scale can tell.
+ */
+export interface LeastAmount {
+/**
+ * Three times as much: what is told with ease.
+ */
+comfortable: string
+/**
+ * What is wanted is at least that least amount.
+ */
+enough: boolean
+/**
+ * "below 8.2 g in all this scale cannot tell 5 %".
+ */
+said: string
+/**
+ * Both components together, "8.2 g".
+ */
+total: string
+/**
+ * The same, mg.
+ */
+total_mg: number
 }
 /**
  * A batch.
@@ -3588,6 +3617,10 @@ cup?: (string | null)
  * Hardener at hand.
  */
 hardener?: (string | null)
+/**
+ * Scale, by name or id; absent: the book's only one.
+ */
+instrument?: (string | null)
 /**
  * Resin at hand.
  */

@@ -4,7 +4,8 @@
 #[expect(dead_code, reason = "the other tests use the rest")]
 mod common;
 
-use super::Book;
+use super::{Book, Wanted};
+use crate::settled::Seen;
 use common::*;
 use rusqlite::StatementStatus;
 
@@ -30,11 +31,28 @@ const HOT: &[(&str, &str)] = &[
     ("hand_within", include_str!("hand_within.sql")),
     ("hand_before", include_str!("hand_before.sql")),
     ("cover", include_str!("cover.sql")),
+    ("page", include_str!("page.sql")),
+    ("page_about", include_str!("page_about.sql")),
+    ("page_naming", include_str!("page_naming.sql")),
+    ("joints_of", include_str!("joints_of.sql")),
 ];
 
 fn runs(book: &Book, sql: &str) -> (i32, i32) {
     let statement = book.sql(sql).unwrap();
     (statement.get_status(StatementStatus::Run), statement.get_status(StatementStatus::FullscanStep))
+}
+
+/// Pages of all entries, of a place that is only named, and of a part that entries are about.
+fn pages(book: &Book, spot: &str, part: &str) {
+    let log = book.own().unwrap().unwrap().log;
+    let wanted = Wanted { about: None, kind: None, seen: Seen::ALL, before: u64::MAX, most: 10 };
+    for (about, kind, count) in
+        [(None, None, 10), (None, Some("place"), 1), (Some(spot), Some("reading"), 10), (Some(part), Some("bond"), 1)]
+    {
+        let page = book.page(&log, Wanted { about, kind, ..wanted }).unwrap();
+        assert_eq!(page.entries.len(), count, "{about:?} {kind:?}");
+    }
+    assert!(book.joints_of(part).unwrap().is_empty());
 }
 
 #[test]
@@ -67,6 +85,7 @@ fn hot_statements_take_no_scan_step() {
     assert_eq!(book.find(super::Noun::Part, "P7").unwrap(), [id(3, 7)]);
     assert_eq!(book.hand_readings(&spot, T0 + 10, T0 + 20).unwrap().len(), 13);
     assert!(book.entry(&joint).unwrap().is_some());
+    pages(&book, &spot, &id(3, 7));
     for (name, sql) in HOT {
         let (run, steps) = runs(&book, sql);
         assert!(run > 0, "{name} did not run");
