@@ -81,6 +81,20 @@ fn bounds() {
 }
 
 #[test]
+fn no_more_is_credited_above_the_maximum() {
+    let line = "cure-finish ea=55 point=20C:12h trace=0h:30C sensor-error=0K";
+    near(number(&format!("{line} maximum=20C"), "finish_h"), 12.0, 1e-9);
+    near(number(&format!("{line} maximum=20C"), "earliest_h"), 12.0, 1e-9);
+    // Without a cap the expected finish runs on with the heat, the latest one never beyond the sheet's own point.
+    assert!(number(line, "finish_h") < 6.5);
+    near(number(line, "latest_h"), 12.0, 1e-9);
+    // Five hours at the sheet's point and a jump to a place where nothing is credited: five twelfths, and never done.
+    let cold = "cure-finish ea=55 point=20C:12h trace=0h:20C,5h:20C,5h:5C,9h:5C minimum=10C sensor-error=0K";
+    near(number(cold, "progress"), 5.0 / 12.0, 1e-12);
+    assert_eq!(asked(cold).unwrap().get("finish_h"), Some(&Out::Nothing));
+}
+
+#[test]
 fn ranges_keep_both_ends() {
     let line = "cure-finish ea=55 point=20C:4-6h trace=0h:20C sensor-error=0K";
     let at = |field: &str| number(line, field);

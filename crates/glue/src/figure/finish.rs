@@ -1,6 +1,6 @@
 //! When a limit is reached under a temperature that varies, and how old a glue line is: the clocks' own integral.
 
-use super::law::ZERO_C;
+use super::law::{POSSIBLE, ZERO_C, through};
 use super::shape::{self, POINT, POINTS, TRACE};
 use super::{Field, Figure, Given, Input, Kind, Out, Reckoned, Refusal};
 use crate::air::{Piece, Sort};
@@ -14,7 +14,7 @@ use crate::progress::{Course, Sums};
 use crate::unit::measure;
 
 const TEMPERATURE: Kind = Kind::between(&measure::CELSIUS, -40.0, 260.0);
-const ENERGY: Kind = Kind::between(&measure::ENERGY, 5.0, 300.0);
+const ENERGY: Kind = Kind::between(&measure::ENERGY, POSSIBLE.0, POSSIBLE.1);
 const WEEK_H: f64 = 7.0 * 24.0;
 
 /// When a must-reach limit is reached.
@@ -114,6 +114,7 @@ fn made(kind: LawKind, curves: [Curve; 3], longest_ms: f64) -> Law {
 /// The law of a card with nothing on it but these points.
 fn from_points(given: &Given) -> Result<(Law, f64), Refusal> {
     let points = shape::points(given, "points")?;
+    through(given, &points)?;
     let point = |point: &shape::Point| Point {
         at_k: Some(point.celsius + ZERO_C),
         low_ms: point.low * MINUTE,

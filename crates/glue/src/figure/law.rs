@@ -9,6 +9,8 @@ use crate::unit::measure::CELSIUS;
 
 /// Energies that two points are believed with, kJ/mol.
 const BELIEVABLE: (f64, f64) = (25.0, 110.0);
+/// Energies that no number of points is believed beyond, kJ/mol: no glue is near either end (no source).
+pub(super) const POSSIBLE: (f64, f64) = (5.0, 300.0);
 pub(super) const ZERO_C: f64 = 273.15;
 
 /// The law of a sheet.
@@ -67,7 +69,7 @@ fn hull(points: &[Point]) -> (f64, f64) {
 }
 
 /// The line through the points, in ln min over 1/K.
-fn through(given: &Given, points: &[Point]) -> Result<Fit, Refusal> {
+pub(super) fn through(given: &Given, points: &[Point]) -> Result<Fit, Refusal> {
     let spot = |point: &Point| (1.0 / (point.celsius + ZERO_C), libm::log(point.middle()));
     let spots: Vec<(f64, f64)> = points.iter().map(spot).collect();
     let (low, high) = hull(points);
@@ -76,6 +78,10 @@ fn through(given: &Given, points: &[Point]) -> Result<Fit, Refusal> {
     let energy = law.b * GAS / 1e3;
     if energy <= 0.0 {
         return Err(given.refuse("points", "says that hotter is not quicker, which gives no law"));
+    }
+    if energy < POSSIBLE.0 || energy > POSSIBLE.1 {
+        let why = format!("gives {energy:.1} kJ/mol, which is no glue's: 5 to 300 kJ/mol");
+        return Err(given.refuse("points", &why));
     }
     if points.len() == 2 && !(BELIEVABLE.0..=BELIEVABLE.1).contains(&energy) {
         let why = format!("gives {energy:.1} kJ/mol, which two points are not believed with outside 25 to 110 kJ/mol");
