@@ -25,6 +25,26 @@ fn typed() -> impl Strategy<Value = String> {
     prop_oneof![quantity, pair, list, any::<String>(), "\\PC{0,40}", "[0-9.,:/@eE+-]{0,30}"]
 }
 
+/// Inputs of more than one quantity, sound in their form and anywhere in their range.
+fn shaped(name: &str, share: f64, bits: u16) -> String {
+    let at = |n: u16| -40.0 + 300.0 * ((share * f64::from(n * 37 % 11 + 1)) % 1.0);
+    let minutes = |n: u16| libm::exp(-6.0 + 19.0 * ((share * f64::from((bits ^ n) % 17 + 1)) % 1.0));
+    match name {
+        "points" => (0..2 + bits % 3).map(|n| format!("{}C:{}min", at(n), minutes(n))).collect::<Vec<_>>().join(","),
+        "point" => format!("{}C:{}min", at(1), minutes(1)),
+        "trace" => {
+            let later = (1..2 + bits % 6).map(|n| format!(",{}h:{}C", f64::from(n) * minutes(9) / 60.0, at(n)));
+            format!("0h:{}C{}", at(0), later.collect::<String>())
+        }
+        "nominal" => format!("{}:{}", 1.0 + 99.0 * share, 1.0 + f64::from(bits % 100)),
+        "parts" => format!("{}@{},5@-", 1.0 + 99.0 * share, 10.0 + f64::from(bits)),
+        "slope" => format!("1:{}", 1.0 + 99.0 * share),
+        "weighing" if bits & 1 == 0 => "one-cup".to_owned(),
+        "weighing" => format!("{}/{}/{}", 10.0 * share, 10.0 + 90.0 * share, 101.0 + f64::from(bits % 900)),
+        _ => format!("{}g", 0.01 + share * f64::from(bits % 1_000)),
+    }
+}
+
 #[track_caller]
 fn holds(name: &str, inputs: &[(String, String)]) {
     match reckon(name, inputs.iter().map(|(key, value)| (key.as_str(), value.as_str()))) {
@@ -69,7 +89,7 @@ proptest! {
                 Kind::Count { min, max } => ((between(min as f64, max as f64)) as u64).to_string(),
                 Kind::List { min, max, .. } => format!("{min},{},{max}", between(min, max)),
                 Kind::Word(words) => words[(share * (words.len() - 1) as f64) as usize].to_owned(),
-                Kind::Shape(_) => continue,
+                Kind::Shape(_) => shaped(input.name, share, ends),
             };
             inputs.push((input.name.to_owned(), value));
         }
