@@ -1646,6 +1646,10 @@ line: GlueLine
  */
 more: BenchPress1[]
 /**
+ * Parts, by mark; none for a pot.
+ */
+parts: string[]
+/**
  * The next press; null: none is left.
  */
 press?: (BenchPress1 | null)

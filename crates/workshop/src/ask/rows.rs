@@ -108,6 +108,7 @@ fn bond_row(board: &Board, bond: &OnBench, told: &Told, moment: &Moment) -> Opti
     let row = BenchRow {
         id: format!("bond:{}", bond.story.name),
         title: title(&bond.parts),
+        parts: bond.parts.clone(),
         about: about(bond, moment),
         tone: shown.tone.to_owned(),
         direction: shown.direction.to_owned(),
@@ -133,6 +134,7 @@ fn pot_row(board: &Board, batch: &BatchStory, pot: &Reckoned, moment: &Moment) -
     let row = BenchRow {
         id: format!("batch:{}", batch.name),
         title: format!("Batch {}", batch.name),
+        parts: Vec::new(),
         about: format!("{card}{mass} · no bond of it is being closed"),
         tone: shown.tone.to_owned(),
         direction: shown.direction.to_owned(),

@@ -69,6 +69,8 @@ pub struct BenchRow {
     pub id: String,
     /// Its parts: "R1-L, R2-L, R3-L"; a pot's batch.
     pub title: String,
+    /// Parts, by mark; none for a pot.
+    pub parts: Vec<String>,
     /// "first face, 42 joints · batch Tue 3 · together 14:31".
     pub about: String,
     /// `exceed`, `over`, `reach`, `waiting`, `passed` or `doubt`.
