@@ -47,7 +47,7 @@ pub static TOLERANCE_FACTOR: Figure = Figure {
     inputs: &[Input::needed("n", Kind::Count { min: 2, max: 1_000_000 }, "number of values"), COVERAGE, CONFIDENCE],
     results: &[Field::new("k", "", "Basis value = mean - k x standard deviation")],
     formula: TOLERANCE_FORMULA,
-    source: "exact one-sided normal tolerance limits; held against the CMH-17-1G table (tests/tables/tolerance_factor.csv)",
+    source: "exact one-sided normal tolerance limits; held against the CMH-17-1G table (tests/tables/tolerance_printed.csv)",
     compute: tolerance_factor,
 };
 
