@@ -6,9 +6,6 @@ import { ask, type Answers } from "../wire/doors";
 
 export type Batch = Answers["batch"];
 
-/** How long a batch is offered for its numbers and for bonds, ms: a working session of the book. */
-const SESSION_MS = 4 * 3_600_000;
-
 class Mixing {
   /** Parts of a kind at one stage, by mark; or joints of single parts, "P7/J1". Never both. */
   kind = $state<string | null>(null);
@@ -104,7 +101,7 @@ export class Batches {
       const last = await Promise.all(ids.map((id) => (id === asked?.id ? asked : ask("batch", { batch: id }))));
       if (turn < this.drawn) return;
       this.drawn = turn;
-      this.all = last.filter((one) => one.id === asked?.id || Date.now() - Date.parse(one.hardener_in ?? one.mixes[0]?.at ?? "") < SESSION_MS);
+      this.all = last.filter((one) => one.id === asked?.id || one.this_session);
       if (asked && !this.taken) Object.assign(mixing, { batch: asked.id, next: false });
       this.taken = true;
       this.settle();

@@ -1177,6 +1177,10 @@ name: string
  */
 pot?: (ClockAnswer | null)
 /**
+ * Begun within a working session before the instant judged: four hours.
+ */
+this_session: boolean
+/**
  * Worst verdict over mix and top-ups.
  */
 verdict: string

@@ -307,6 +307,8 @@ pub struct BatchAnswer {
     pub balance: Balance,
     /// Bonds, by name.
     pub bonds: Vec<String>,
+    /// Begun within a working session before the instant judged: four hours.
+    pub this_session: bool,
     /// Its pot.
     pub pot: Option<ClockAnswer>,
     /// What to ask about.

@@ -3,6 +3,7 @@
 use super::answer::{Balance, BatchAnswer, MixLine, Named};
 use super::question::BatchAsked;
 use super::{Asking, lines};
+use crate::act::session;
 use crate::judge::BatchStory;
 use crate::judge::batch::verdict_of;
 use crate::judge::card::CardInForce;
@@ -46,9 +47,15 @@ pub fn batch(asking: &Asking, asked: &BatchAsked) -> Result<BatchAnswer, WireErr
         lots: asking.lot_lines(&story)?,
         balance,
         bonds,
+        this_session: begun(&story).is_some_and(|at_ms| at_ms > asking.at_ms - session::SESSION_MS),
         pot: pot.as_ref().map(lines::clock),
         asked: about,
     })
+}
+
+/// When a batch was begun: hardener in, else the first mix.
+fn begun(story: &BatchStory) -> Option<i64> {
+    story.hardener_in.as_ref().map(|it| it.at_ms).or_else(|| story.mixes.first().map(|(_, one)| one.at_ms))
 }
 
 fn mix_line(asking: &Asking, top_up: bool, one: &Fact<Mix>) -> Result<MixLine, Error> {
