@@ -3,7 +3,7 @@
 //!
 //! It never waits longer than [`POLL_MS`]: a wall clock that was set, a new entry, an answer are noticed within that
 //! time by looking, not by an event of the system. Sound starts before anything is written, and a notification is
-//! handed over without waiting for the desktop.
+//! handed over without waiting for the desktop. Long because the loop's state and its one step are read together.
 
 pub mod command;
 pub mod due;
