@@ -122,6 +122,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("crates/workshop", &["glue", "logbook"]),
     ("crates/report", &["workshop"]),
     ("crates/cli", &["workshop", "report"]),
+    ("src-tauri", &["workshop", "report"]),
     ("xtask", &[]),
 ];
 const ROOMS: &[&str] = &["glue", "logbook", "workshop", "report"];

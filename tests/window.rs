@@ -4,6 +4,8 @@
 
 #[path = "window/alarms.rs"]
 mod alarms;
+#[path = "window/awake.rs"]
+mod awake;
 #[path = "window/closing.rs"]
 mod closing;
 #[path = "window/owners.rs"]

@@ -9,8 +9,13 @@ fn main() {
                 .build()?;
             Ok(())
         })
-        .run(tauri::generate_context!("examples/empty/tauri.conf.json"));
+        .run(context());
     if let Err(why) = ended {
         eprintln!("empty: {why}");
     }
+}
+
+#[expect(clippy::disallowed_types, clippy::disallowed_methods, reason = "written by the framework's own macro")]
+fn context() -> tauri::Context {
+    tauri::generate_context!("examples/empty/tauri.conf.json")
 }

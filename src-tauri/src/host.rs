@@ -17,7 +17,7 @@ use workshop::reader::Reader;
 use workshop::wire::WireError;
 
 /// Doors for asking kept ready; each holds what it read last.
-const ASKERS: usize = 4;
+const ASKERS: usize = 2;
 
 /// The host of the page.
 pub struct Host {

@@ -66,7 +66,7 @@ fn run(host: &Arc<Host>, hidden: bool, bell: Option<std::os::unix::net::UnixList
     let app = tauri::Builder::default()
         .manage(Arc::clone(host))
         .invoke_handler(tauri::generate_handler![doors::act, doors::ask])
-        .build(tauri::generate_context!())?;
+        .build(context())?;
     let mut threads =
         vec![guard::start(Arc::clone(host)), news::start(Arc::clone(host)), awake::start(Arc::clone(host))];
     threads.push(attend(app.handle().clone(), Arc::clone(host)));
@@ -93,6 +93,11 @@ fn run(host: &Arc<Host>, hidden: bool, bell: Option<std::os::unix::net::UnixList
         _ => {}
     });
     Ok(())
+}
+
+#[expect(clippy::disallowed_types, clippy::disallowed_methods, reason = "written by the framework's own macro")]
+fn context() -> tauri::Context {
+    tauri::generate_context!()
 }
 
 fn on_main(app: &AppHandle, work: impl FnOnce(&AppHandle) + Send + 'static) {
