@@ -43,14 +43,16 @@ pub struct Window {
 }
 
 impl Window {
-    /// Opens the window in a home that `furnish` may put things into first (settings, a book); gives the arguments.
+    /// Opens the window in a home that `furnish` may put things into first (settings, a book); gives the arguments. A
+    /// write beyond a limit on the size of files fails in it like one on a full disk, and ends nothing.
     pub fn open(hand: Hand, size: (u32, u32), furnish: impl FnOnce(&Path) -> Vec<String>) -> Window {
         let home = tempfile::tempdir().expect("a home for the window");
         let args = furnish(home.path());
         let bus = Bus::new();
         let (display, name) = display(size);
         let port = free_port();
-        let driver = Command::new("WebKitWebDriver")
+        let driver = Command::new("sh")
+            .args(["-c", "trap '' XFSZ; exec WebKitWebDriver \"$@\"", "sh"])
             .arg(format!("--port={port}"))
             .env_clear()
             .env("PATH", std::env::var_os("PATH").unwrap_or_default())
@@ -86,7 +88,7 @@ impl Window {
         let picture = self.client.screenshot();
         let taken = self.runtime.block_on(async { tokio::time::timeout(Duration::from_secs(5), picture).await });
         let name = std::thread::current().name().unwrap_or("window").replace("::", "-");
-        let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name).with_extension("png");
+        let file = Path::new(option_env!("CARGO_TARGET_TMPDIR").unwrap_or(".")).join(name).with_extension("png");
         if let Ok(Ok(bytes)) = taken
             && std::fs::write(&file, bytes).is_ok()
         {
@@ -112,6 +114,18 @@ impl Window {
                 self.client.set_window_rect(0, 0, width + missing(0, width), height + missing(1, height)),
             );
         }
+        self.until("the size", "return innerWidth === arguments[0] && innerHeight === arguments[1]", vec![
+            json!(width),
+            json!(height),
+        ]);
+    }
+
+    /// Process of the window's program: the driver's only child.
+    pub fn program(&self) -> u32 {
+        let driver = self.children[0].id();
+        let text = std::fs::read_to_string(format!("/proc/{driver}/task/{driver}/children")).unwrap_or_default();
+        let one = text.split_whitespace().next().and_then(|word| word.parse().ok());
+        one.expect("the driver started the window")
     }
 
     /// Runs a script in the page.
@@ -213,10 +227,22 @@ impl Window {
         }
     }
 
+    /// Puts a text into a field at once, in place of what stands there, as if pasted.
+    pub fn put(&self, css: &str, text: &str) {
+        self.see(css);
+        self.js(
+            "const e = document.querySelector(arguments[0]); e.focus(); if (e.select) e.select(); \
+             document.execCommand(arguments[1] === '' ? 'delete' : 'insertText', false, arguments[1])",
+            vec![json!(css), json!(text)],
+        );
+    }
+
     /// A click in the middle of the control. A room that draws itself anew in that moment hands out another element, or
     /// one that is not laid out yet: a person would wait for it, and so does this. Nothing was clicked then.
     fn click(&self, css: &str) {
         let start = Instant::now();
+        // What a room scrolls away a person scrolls back.
+        self.js("document.querySelector(arguments[0])?.scrollIntoView({ block: 'nearest' })", vec![json!(css)]);
         loop {
             let tried = async { self.client.find(Locator::Css(css)).await?.click().await };
             let tried = self.runtime.block_on(async { tokio::time::timeout(PATIENCE, tried).await });
