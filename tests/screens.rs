@@ -1,6 +1,8 @@
 //! The real window, driven from outside: WebKit's own driver under a virtual display, on a session bus and in a home of
 //! its own. Serial by nature; every call has a deadline. It asserts words and geometry, never pixels.
 
+#![expect(clippy::disallowed_methods, reason = "a test that waits for a real window has a deadline of its own")]
+
 #[path = "screens/window.rs"]
 mod window;
 
