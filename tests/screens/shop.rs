@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::OnceLock;
 use tests::binary;
 
 /// Path of the book in a home.
@@ -31,9 +32,19 @@ pub fn with_book(home: &Path) -> Vec<String> {
     vec!["--book".to_owned(), book(home).to_string_lossy().into_owned()]
 }
 
-/// A made-up shop that is live now: pots, clamps, a cold bond, something held, an alarm.
+/// A made-up shop that is live now: pots, clamps, a cold bond, something held, an alarm. Written once in a run; every
+/// window gets a copy.
 pub fn busy(home: &Path) -> Vec<String> {
-    gluewright(home, &["demo", &book(home).to_string_lossy()]);
+    static WRITTEN: OnceLock<tempfile::TempDir> = OnceLock::new();
+    let written = WRITTEN.get_or_init(|| {
+        let folder = tempfile::tempdir().expect("a folder for the made-up shop");
+        gluewright(folder.path(), &["demo", &book(folder.path()).to_string_lossy()]);
+        folder
+    });
+    let from = book(written.path());
+    let side = |end: &str| PathBuf::from(format!("{}{end}", from.display()));
+    assert!(!side("-wal").exists(), "the whole book lies in one file");
+    std::fs::copy(&from, book(home)).expect("a copy of the made-up shop");
     with_book(home)
 }
 

@@ -43,16 +43,14 @@ pub struct Window {
 }
 
 impl Window {
-    /// Opens the window in a home that `furnish` may put things into first (settings, a book); gives the arguments. A
-    /// write beyond a limit on the size of files fails in it like one on a full disk, and ends nothing.
+    /// Opens the window in a home that `furnish` may put things into first (settings, a book); gives the arguments.
     pub fn open(hand: Hand, size: (u32, u32), furnish: impl FnOnce(&Path) -> Vec<String>) -> Window {
         let home = tempfile::tempdir().expect("a home for the window");
         let args = furnish(home.path());
         let bus = Bus::new();
         let (display, name) = display(size);
         let port = free_port();
-        let driver = Command::new("sh")
-            .args(["-c", "trap '' XFSZ; exec WebKitWebDriver \"$@\"", "sh"])
+        let driver = Command::new("WebKitWebDriver")
             .arg(format!("--port={port}"))
             .env_clear()
             .env("PATH", std::env::var_os("PATH").unwrap_or_default())
@@ -114,18 +112,11 @@ impl Window {
                 self.client.set_window_rect(0, 0, width + missing(0, width), height + missing(1, height)),
             );
         }
-        self.until("the size", "return innerWidth === arguments[0] && innerHeight === arguments[1]", vec![
-            json!(width),
-            json!(height),
-        ]);
-    }
-
-    /// Process of the window's program: the driver's only child.
-    pub fn program(&self) -> u32 {
-        let driver = self.children[0].id();
-        let text = std::fs::read_to_string(format!("/proc/{driver}/task/{driver}/children")).unwrap_or_default();
-        let one = text.split_whitespace().next().and_then(|word| word.parse().ok());
-        one.expect("the driver started the window")
+        self.until(
+            "the size",
+            "return innerWidth === arguments[0] && innerHeight === arguments[1]",
+            vec![json!(width), json!(height)],
+        );
     }
 
     /// Runs a script in the page.
