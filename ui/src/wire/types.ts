@@ -2079,6 +2079,10 @@ figure: string
 result: {
 [k: string]: unknown | undefined
 }
+/**
+ * How to show it; only where that was asked for.
+ */
+shown?: (FigureShown | null)
 }
 /**
  * What it stands on.
@@ -2104,6 +2108,160 @@ inputs: {
 source: string
 }
 /**
+ * A calculation as shown.
+ */
+export interface FigureShown {
+/**
+ * Single results, the most wanted first.
+ */
+fields: FigureSaid[]
+/**
+ * What wants a picture.
+ */
+picture?: (FigurePicture | null)
+/**
+ * Results that are lists.
+ */
+table?: (FigureTable | null)
+}
+/**
+ * One result in words.
+ */
+export interface FigureSaid {
+/**
+ * A longer stretch of time in days, hours and minutes, a share in per cent.
+ */
+also?: (string | null)
+/**
+ * What it is.
+ */
+help: string
+/**
+ * What stands before it.
+ */
+label: string
+/**
+ * Its name on the wire.
+ */
+name: string
+/**
+ * `plain`, `moss`, `heat` or `doubt`.
+ */
+tone: string
+/**
+ * The value with its unit; null: nothing, which `help` explains.
+ */
+value?: (string | null)
+}
+/**
+ * A picture: 0 is the left and the top edge, 1 000 000 the right and the bottom one.
+ */
+export interface FigurePicture {
+across: PictureAxis
+/**
+ * Lines, the lower ones first.
+ */
+lines: PictureLine[]
+/**
+ * Points that stand out.
+ */
+marks: PictureMark[]
+up: PictureAxis1
+/**
+ * The whole meaning in words.
+ */
+words: string
+}
+/**
+ * Left to right.
+ */
+export interface PictureAxis {
+/**
+ * What it measures, with its unit.
+ */
+label: string
+/**
+ * Ticks in order.
+ */
+ticks: PictureTick[]
+}
+/**
+ * A tick of an axis.
+ */
+export interface PictureTick {
+/**
+ * Where.
+ */
+at: number
+/**
+ * Its number.
+ */
+word: string
+}
+/**
+ * A line through points.
+ */
+export interface PictureLine {
+/**
+ * `main`, `beyond` (not spoken for), `edge` (of a band), `level` (across), `gate` (upright).
+ */
+look: string
+/**
+ * Its points.
+ */
+points: number[][]
+/**
+ * What it is; empty: nothing stands beside it.
+ */
+word: string
+}
+/**
+ * A point that stands out.
+ */
+export interface PictureMark {
+/**
+ * Where.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ */
+at: number[]
+/**
+ * `point` (given), `asked` (answered), `out` (does not belong).
+ */
+look: string
+/**
+ * What it is.
+ */
+word: string
+}
+/**
+ * Top to bottom.
+ */
+export interface PictureAxis1 {
+/**
+ * What it measures, with its unit.
+ */
+label: string
+/**
+ * Ticks in order.
+ */
+ticks: PictureTick[]
+}
+/**
+ * Results that are lists, side by side.
+ */
+export interface FigureTable {
+/**
+ * Heads of the columns.
+ */
+heads: string[]
+/**
+ * Rows of texts; null: there is none.
+ */
+rows: (string | null)[][]
+}
+/**
  * Every calculation.
  */
 export interface FiguresAnswer {
@@ -2120,6 +2278,10 @@ export interface FigureListed {
  * What it is for.
  */
 about: string
+/**
+ * The family it stands in; families follow each other.
+ */
+family: string
 /**
  * Formula.
  */
@@ -2140,6 +2302,10 @@ result: FigureField[]
  * Source.
  */
 source: string
+/**
+ * Its name as a heading.
+ */
+title: string
 }
 /**
  * An input as listed.
@@ -2149,6 +2315,10 @@ export interface FigureInput {
  * What it means.
  */
 help: string
+/**
+ * What stands before its box.
+ */
+label: string
 /**
  * Its name.
  */
@@ -2161,6 +2331,10 @@ needed: boolean
  * What may be given.
  */
 range: string
+/**
+ * What it is: `amount`, `count`, `list`, `word` or `shape`.
+ */
+sort: string
 /**
  * The unit a bare number stands in; empty: none.
  */
@@ -2182,6 +2356,10 @@ export interface FigureField {
  * What it is.
  */
 help: string
+/**
+ * What stands before it.
+ */
+label: string
 /**
  * Its name.
  */
@@ -3673,6 +3851,10 @@ figure: string
 inputs?: {
 [k: string]: unknown | undefined
 }
+/**
+ * Also how to show it: in words, as a table, as a picture.
+ */
+show?: boolean
 }
 /**
  * Whose session.

@@ -1,6 +1,6 @@
 //! The list of figures as a value: what each wants, gives and stands on.
 
-use super::{ALL, Figure, Input, Kind, Preset};
+use super::{ALL, Field, Figure, Input, Kind, Preset, words};
 use serde::Serialize;
 
 /// A figure as listed.
@@ -8,6 +8,10 @@ use serde::Serialize;
 pub struct Listed {
     /// Its word.
     pub name: &'static str,
+    /// Its name as a heading.
+    pub title: String,
+    /// The family it stands in.
+    pub family: &'static str,
     /// What it is for.
     pub about: &'static str,
     /// What it wants.
@@ -25,6 +29,10 @@ pub struct Listed {
 pub struct ListedInput {
     /// Its name.
     pub name: &'static str,
+    /// What stands before its box.
+    pub label: String,
+    /// What it is: `amount`, `count`, `list`, `word` or `shape`.
+    pub sort: &'static str,
     /// What it means.
     pub help: &'static str,
     /// The unit a bare number stands in; empty: none.
@@ -44,6 +52,8 @@ pub struct ListedInput {
 pub struct ListedField {
     /// Its name.
     pub name: &'static str,
+    /// What stands before it.
+    pub label: String,
     /// Its unit; empty: none.
     pub unit: &'static str,
     /// What it is.
@@ -57,18 +67,25 @@ pub fn all() -> Vec<Listed> {
 
 /// One figure.
 pub fn listed(figure: &Figure) -> Listed {
-    let result = figure.results.iter();
+    let field = |field: &Field| ListedField {
+        name: field.name,
+        label: words::of_result(figure.name, field.name),
+        unit: field.unit,
+        help: field.help,
+    };
     Listed {
         name: figure.name,
+        title: words::title(figure.name),
+        family: words::family(figure.name),
         about: figure.about,
-        inputs: figure.inputs.iter().map(input).collect(),
-        result: result.map(|f| ListedField { name: f.name, unit: f.unit, help: f.help }).collect(),
+        inputs: figure.inputs.iter().map(|one| input(figure.name, one)).collect(),
+        result: figure.results.iter().map(field).collect(),
         formula: figure.formula,
         source: figure.source,
     }
 }
 
-fn input(input: &Input) -> ListedInput {
+fn input(figure: &str, input: &Input) -> ListedInput {
     let without = match input.preset {
         Preset::Needed => String::new(),
         Preset::Text(text) => text.to_owned(),
@@ -76,8 +93,17 @@ fn input(input: &Input) -> ListedInput {
         Preset::Without(words) => words.to_owned(),
     };
     let words = if let Kind::Word(words) = input.kind { words.to_vec() } else { vec![] };
+    let sort = match input.kind {
+        Kind::Amount { .. } => "amount",
+        Kind::Count { .. } => "count",
+        Kind::List { .. } => "list",
+        Kind::Word(_) => "word",
+        Kind::Shape(_) => "shape",
+    };
     ListedInput {
         name: input.name,
+        label: words::of_input(figure, input.name),
+        sort,
         help: input.help,
         unit: input.kind.unit(),
         range: input.kind.range(),

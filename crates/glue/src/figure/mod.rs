@@ -8,6 +8,7 @@ pub mod given;
 pub mod input;
 pub mod listed;
 pub mod outcome;
+pub mod words;
 
 mod air;
 mod clamps;

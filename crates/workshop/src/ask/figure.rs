@@ -1,5 +1,6 @@
 //! One calculation by itself, answered without a book: typed inputs in, result and basis out.
 
+use super::figure_shown::{FigureShown, shown};
 use super::question::FigureAsked;
 use crate::wire::WireError;
 use glue::figure::{self, Cause, Refusal, listed};
@@ -17,6 +18,9 @@ pub struct FigureAnswer {
     pub result: BTreeMap<String, Value>,
     /// What it stands on.
     pub basis: FigureBasis,
+    /// How to show it; only where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub shown: Option<FigureShown>,
 }
 
 /// What a calculation stands on.
@@ -44,6 +48,10 @@ pub struct FiguresAnswer {
 pub struct FigureListed {
     /// Its name.
     pub name: String,
+    /// Its name as a heading.
+    pub title: String,
+    /// The family it stands in; families follow each other.
+    pub family: String,
     /// What it is for.
     pub about: String,
     /// What it wants.
@@ -61,6 +69,10 @@ pub struct FigureListed {
 pub struct FigureInput {
     /// Its name.
     pub name: String,
+    /// What stands before its box.
+    pub label: String,
+    /// What it is: `amount`, `count`, `list`, `word` or `shape`.
+    pub sort: String,
     /// What it means.
     pub help: String,
     /// The unit a bare number stands in; empty: none.
@@ -80,6 +92,8 @@ pub struct FigureInput {
 pub struct FigureField {
     /// Its name.
     pub name: String,
+    /// What stands before it.
+    pub label: String,
     /// Its unit; empty: none.
     pub unit: String,
     /// What it is.
@@ -92,8 +106,10 @@ pub fn figure(asked: &FigureAsked) -> Result<FigureAnswer, WireError> {
     for (name, value) in &asked.inputs {
         typed.push((name.as_str(), text(name, value)?));
     }
-    let typed = typed.iter().map(|(name, text)| (*name, text.as_str()));
-    let answer = figure::reckon(&asked.figure, typed).map_err(|refusal| refused(&asked.figure, refusal))?;
+    let typed: Vec<(&str, &str)> = typed.iter().map(|(name, text)| (*name, text.as_str())).collect();
+    let reckoned = figure::reckon(&asked.figure, typed.iter().copied());
+    let answer = reckoned.map_err(|refusal| refused(&asked.figure, refusal))?;
+    let shown = if asked.show { shown(&answer, &typed) } else { None };
     let mut result = BTreeMap::new();
     for (field, out) in answer.result {
         result.insert(field.to_owned(), super::value(out)?);
@@ -108,6 +124,7 @@ pub fn figure(asked: &FigureAsked) -> Result<FigureAnswer, WireError> {
             inputs: basis.inputs.into_iter().map(|(name, text)| (name.to_owned(), text)).collect(),
             assumptions: basis.assumptions,
         },
+        shown,
     })
 }
 
@@ -158,6 +175,8 @@ pub fn figures() -> FiguresAnswer {
 fn one(listed: listed::Listed) -> FigureListed {
     let input = |input: listed::ListedInput| FigureInput {
         name: input.name.to_owned(),
+        label: input.label,
+        sort: input.sort.to_owned(),
         help: input.help.to_owned(),
         unit: input.unit.to_owned(),
         range: input.range,
@@ -167,11 +186,14 @@ fn one(listed: listed::Listed) -> FigureListed {
     };
     let field = |field: listed::ListedField| FigureField {
         name: field.name.to_owned(),
+        label: field.label,
         unit: field.unit.to_owned(),
         help: field.help.to_owned(),
     };
     FigureListed {
         name: listed.name.to_owned(),
+        title: listed.title,
+        family: listed.family.to_owned(),
         about: listed.about.to_owned(),
         inputs: listed.inputs.into_iter().map(input).collect(),
         result: listed.result.into_iter().map(field).collect(),

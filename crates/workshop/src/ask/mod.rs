@@ -10,6 +10,8 @@ mod board;
 pub mod clocks;
 pub mod entries;
 pub mod figure;
+mod figure_picture;
+pub mod figure_shown;
 pub mod first;
 pub mod gate;
 pub(crate) mod kept;

@@ -180,6 +180,9 @@ pub struct FigureAsked {
     /// Inputs by name, each as typed with its unit ("70F"), a number in the unit its help names, or a list of such.
     #[serde(skip_serializing_if = "std::collections::BTreeMap::is_empty", default)]
     pub inputs: std::collections::BTreeMap<String, serde_json::Value>,
+    /// Also how to show it: in words, as a table, as a picture.
+    #[serde(skip_serializing_if = "std::ops::Not::not", default)]
+    pub show: bool,
 }
 
 /// Whose session.
