@@ -18,6 +18,9 @@ mod look;
 #[path = "screens/bad_input.rs"]
 mod bad_input;
 
+#[path = "screens/bad_book.rs"]
+mod bad_book;
+
 #[path = "screens/tokens.rs"]
 mod tokens;
 
