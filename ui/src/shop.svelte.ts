@@ -3,7 +3,7 @@
 import { askDesk, follow, act, ask, WireError, actDesk, type Act, type Receipt } from "./wire/doors";
 import type { DeskState, Settings, Told, WireErrorShape } from "./wire/desk";
 
-export type Room = "bench" | "mix" | "parts" | "stores" | "record" | "owed" | "machine";
+export type Room = "bench" | "mix" | "parts" | "stores" | "figures" | "record" | "owed" | "machine";
 
 /** Where the reader stands: a room and, in it, a thing by its name or number. */
 export interface Place {
