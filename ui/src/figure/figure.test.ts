@@ -1,23 +1,21 @@
 // What is sent for what was typed.
 import { describe, expect, it } from "vitest";
 import type { FigureInput } from "../wire/types";
-import { refusal, sent, unitOf } from "./figure";
+import { refusal, sent } from "./figure";
 
-const reader = { temperature: "F", mass: "oz", length: "in", area: "in2", pressure: "psi" };
-const input = (name: string, sort: string, unit: string): FigureInput => ({ name, sort, unit, label: name, help: "", range: "", needed: true, without: "", words: [] });
+const input = (name: string, sort: string, typed_in: string): FigureInput => ({ name, sort, typed_in, unit: "", sign: "", takes: "", label: name, help: "", range: "", needed: true, without: "", words: [] });
 
 describe("what a figure is sent", () => {
   it("gives bare numbers the reader's unit and leaves a typed unit alone", () => {
-    const inputs = [input("temperature", "amount", "C"), input("surface", "amount", "C"), input("humidity", "amount", "%"), input("width", "amount", "mm")];
+    const inputs = [input("temperature", "amount", "F"), input("surface", "amount", "F"), input("humidity", "amount", "%"), input("width", "amount", "in")];
     const boxes = { temperature: "70", surface: " 20 C ", humidity: "50", width: "" };
-    expect(sent(inputs, boxes, reader)).toEqual({ temperature: "70 F", surface: "20 C", humidity: "50 %" });
-    expect(unitOf(input("load", "amount", "N"), reader)).toBe("N");
+    expect(sent(inputs, boxes)).toEqual({ temperature: "70 F", surface: "20 C", humidity: "50 %" });
   });
 
   it("gives every bare number of a list its unit and leaves shapes as they are", () => {
-    const inputs = [input("at", "list", "C"), input("points", "shape", ""), input("n", "count", "")];
+    const inputs = [input("at", "list", "F"), input("points", "shape", ""), input("n", "count", "")];
     const boxes = { at: "70, 20C;\n80", points: "75F:240min,90F:120min", n: "12" };
-    expect(sent(inputs, boxes, reader)).toEqual({ at: "70 F, 20C, 80 F", points: "75F:240min,90F:120min", n: "12" });
+    expect(sent(inputs, boxes)).toEqual({ at: "70 F, 20C, 80 F", points: "75F:240min,90F:120min", n: "12" });
   });
 
   it("names the box by its label, and only where the sentence begins with its name", () => {

@@ -1,41 +1,13 @@
 // What a figure's form sends: each box as typed, a bare number with the unit that stands behind its box.
 import { typed } from "../form.svelte";
-import type { FigureInput } from "../wire/types";
-
-/** The units of the reader, by the unit a figure counts in. */
-export interface ReadersUnits {
-  temperature: string;
-  mass: string;
-  length: string;
-  area: string;
-  pressure: string;
-}
-
-/** The unit a bare number stands in: the reader's, where the reader chose one. */
-export function unitOf(input: FigureInput, reader: ReadersUnits): string {
-  const chosen: Record<string, string> = {
-    C: reader.temperature,
-    g: reader.mass,
-    mm: reader.length,
-    mm2: reader.area,
-    kPa: reader.pressure,
-  };
-  return chosen[input.unit] ?? input.unit;
-}
-
-/** A unit as it is written behind a box. */
-export function written(unit: string): string {
-  const signs: Record<string, string> = { C: "°C", F: "°F", mm2: "mm²", cm2: "cm²", in2: "in²", "g/m2": "g/m²", "W/m2K": "W/m²K" };
-  return signs[unit] ?? unit;
-}
+import type { FigureInput, FigureListed } from "../wire/types";
 
 /** The boxes as inputs of the question; empty ones are left out. */
-export function sent(inputs: FigureInput[], boxes: Record<string, string>, reader: ReadersUnits): Record<string, string> {
+export function sent(inputs: FigureInput[], boxes: Record<string, string>): Record<string, string> {
   const all: Record<string, string> = {};
   for (const input of inputs) {
-    const unit = unitOf(input, reader);
     const text = boxes[input.name] ?? "";
-    const value = input.sort === "list" ? listed(text, unit) : typed(text, input.sort === "amount" ? unit : undefined);
+    const value = input.sort === "list" ? listed(text, input.typed_in) : typed(text, input.typed_in);
     if (value !== undefined) all[input.name] = value;
   }
   return all;
@@ -50,4 +22,16 @@ function listed(text: string, unit: string): string | undefined {
 /** What stands beside the blamed box: the refusal with the box's label instead of the input's name. */
 export function refusal(sentence: string, field: string, label: string): string {
   return sentence.startsWith(`${field} `) ? label + sentence.slice(field.length) : sentence;
+}
+
+const kept: Record<string, Record<string, string>> = {};
+
+/** What stood in the boxes of a figure when it was left; at first, the word that is used without one. */
+export function before(figure: FigureListed): Record<string, string> {
+  return kept[figure.name] ?? Object.fromEntries(figure.inputs.map((input) => [input.name, input.words.includes(input.without) ? input.without : ""]));
+}
+
+/** Keeps the boxes until the figure is looked at again. */
+export function keep(figure: FigureListed, boxes: Record<string, string>) {
+  kept[figure.name] = { ...boxes };
 }

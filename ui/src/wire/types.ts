@@ -2332,9 +2332,21 @@ needed: boolean
  */
 range: string
 /**
+ * That unit as it is read: `°F`.
+ */
+sign: string
+/**
  * What it is: `amount`, `count`, `list`, `word` or `shape`.
  */
 sort: string
+/**
+ * What may be typed, in that unit; empty for words.
+ */
+takes: string
+/**
+ * The unit in which the reader types it, to be written behind a bare number; empty: none.
+ */
+typed_in: string
 /**
  * The unit a bare number stands in; empty: none.
  */

@@ -103,6 +103,14 @@ impl Kind {
         }
     }
 
+    /// Both limits of a quantity, or of each in a list, in another unit that it can be typed in; None: no such unit.
+    pub fn limits_in(&self, unit: &str) -> Option<(f64, f64)> {
+        let (Kind::Amount { measure, min, max } | Kind::List { measure, min, max, .. }) = self else { return None };
+        let zero = measure.read(&format!("0 {unit}")).ok()?;
+        let one = measure.read(&format!("1 {unit}")).ok()? - zero;
+        Some(((min - zero) / one, (max - zero) / one))
+    }
+
     /// What may be given, in words: `0 to 100 %`.
     pub fn range(&self) -> String {
         match self {
@@ -119,4 +127,20 @@ impl Kind {
 
 fn ends(measure: &Measure, min: f64, max: f64) -> String {
     if measure.unit.is_empty() { format!("{min} to {max}") } else { format!("{min} to {max} {}", measure.unit) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::unit::measure::{CELSIUS, MILLIMETRE};
+
+    #[test]
+    fn limits_in_another_unit() {
+        let near = |got: Option<(f64, f64)>, (low, high): (f64, f64)| {
+            got.is_some_and(|(a, b)| (a - low).abs() < 1e-9 && (b - high).abs() < 1e-9)
+        };
+        assert!(near(Kind::between(&CELSIUS, -40.0, 100.0).limits_in("F"), (-40.0, 212.0)));
+        assert!(near(Kind::between(&MILLIMETRE, 0.0, 254.0).limits_in("in"), (0.0, 10.0)));
+        assert_eq!(Kind::between(&MILLIMETRE, 0.0, 1.0).limits_in("F"), None);
+    }
 }

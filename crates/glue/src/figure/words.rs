@@ -3,13 +3,16 @@
 
 /// The families, in the order in which they are read, with the figures of each.
 pub static FAMILIES: &[(&str, &[&str])] = &[
-    ("Air and wood", &["wood-moisture", "dew-point", "heated-air", "wet-bulb", "wood-movement", "meter-correction"]),
+    (
+        "Air and wood",
+        &["wood-moisture", "dew-point", "heated-air", "wet-bulb", "wood-movement", "glue-water", "meter-correction"],
+    ),
     (
         "Mixing",
         &["mix-ratio", "weigh-limit", "glue-amount", "hardener-per-hundred", "blend-equivalent", "off-ratio", "pot"],
     ),
     ("Cure", &["cure-law", "cure-finish", "equivalent-age", "isothermal-cure", "cured-state", "glue-line-warmup"]),
-    ("Assembly and clamps", &["assembly-use", "clamp-force", "screw-clamp", "strap-pressure", "vacuum", "glue-water"]),
+    ("Assembly and clamps", &["assembly-use", "clamp-force", "screw-clamp", "strap-pressure", "vacuum"]),
     ("Bending and joints", &["spring-back", "bend-radius", "scarf", "lap-stress"]),
     ("Samples", &["block-shear", "tolerance-factor", "basis-value", "individuals-chart"]),
 ];

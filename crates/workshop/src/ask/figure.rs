@@ -1,7 +1,9 @@
 //! One calculation by itself, answered without a book: typed inputs in, result and basis out.
 
+use super::figure_box;
 use super::figure_shown::{FigureShown, shown};
 use super::question::FigureAsked;
+use crate::reader::Reader;
 use crate::wire::WireError;
 use glue::figure::{self, Cause, Refusal, listed};
 use schemars::JsonSchema;
@@ -79,6 +81,12 @@ pub struct FigureInput {
     pub unit: String,
     /// What may be given.
     pub range: String,
+    /// The unit in which the reader types it, to be written behind a bare number; empty: none.
+    pub typed_in: String,
+    /// That unit as it is read: `°F`.
+    pub sign: String,
+    /// What may be typed, in that unit; empty for words.
+    pub takes: String,
     /// It has to be given.
     pub needed: bool,
     /// What is used without it; empty if it is needed.
@@ -167,13 +175,17 @@ fn refused(figure: &str, refusal: Refusal) -> WireError {
     if refusal.value.is_empty() { error } else { error.value(&refusal.value) }
 }
 
-/// Lists them all.
-pub fn figures() -> FiguresAnswer {
-    FiguresAnswer { figures: listed::all().into_iter().map(one).collect() }
+/// Lists them all, with boxes in the reader's units.
+pub fn figures(reader: Reader) -> FiguresAnswer {
+    FiguresAnswer { figures: listed::all().into_iter().map(|listed| one(listed, reader)).collect() }
 }
 
-fn one(listed: listed::Listed) -> FigureListed {
+fn one(listed: listed::Listed, reader: Reader) -> FigureListed {
+    let filled = |name: &str| figure_box::of(listed.name, name, reader);
     let input = |input: listed::ListedInput| FigureInput {
+        typed_in: filled(input.name).map(|one| one.unit).unwrap_or_default(),
+        sign: filled(input.name).map(|one| one.sign).unwrap_or_default(),
+        takes: filled(input.name).map(|one| one.takes).unwrap_or_default(),
         name: input.name.to_owned(),
         label: input.label,
         sort: input.sort.to_owned(),

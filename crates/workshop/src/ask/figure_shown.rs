@@ -1,6 +1,7 @@
 //! How a calculation is shown to people: each result with its label, its unit and a colour, lists as a table, and a
 //! picture where one says more than the numbers. Nothing here is computed that the calculation did not give.
 
+use super::figure_box::sign;
 use super::figure_picture::{FigurePicture, picture};
 use crate::judge::words::stretch;
 use glue::figure::{self, Answer, Given, Out, words};
@@ -90,15 +91,12 @@ fn tone(field: &str, out: &Out) -> &'static str {
 }
 
 /// The number in four digits with its unit as it is read.
-pub(super) fn with_unit(value: f64, unit: &str) -> String {
+pub(super) fn with_unit(value: f64, unit: &'static str) -> String {
     let unit = match unit {
-        "C" => "°C",
-        "mm2" => "mm²",
-        "g/m2" => "g/m²",
         "per 100" => "to 100 of resin",
         "1/%" => "per % of moisture",
         "as given" | "ln min" => "",
-        other => other,
+        other => sign(other),
     };
     format!("{} {unit}", digits(value)).trim_end().to_owned()
 }

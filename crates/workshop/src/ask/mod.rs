@@ -10,6 +10,7 @@ mod board;
 pub mod clocks;
 pub mod entries;
 pub mod figure;
+mod figure_box;
 mod figure_picture;
 pub mod figure_shown;
 pub mod first;
@@ -70,7 +71,7 @@ impl Workshop {
         let question = read::question(question)?;
         match &question {
             Question::Figure(asked) => return figure::figure(asked).and_then(value),
-            Question::Figures(_) => return value(figure::figures()),
+            Question::Figures(_) => return value(figure::figures(self.reader)),
             _ => {}
         }
         if let Question::Verify(asked) = &question {
@@ -111,7 +112,7 @@ fn answer(asking: &Asking, question: &Question) -> Result<Value, WireError> {
         Question::Bench(_) => bench::bench(asking).and_then(value),
         Question::Gate(asked) => gate::gate(asking, asked).and_then(value),
         Question::Figure(asked) => figure::figure(asked).and_then(value),
-        Question::Figures(_) => value(figure::figures()),
+        Question::Figures(_) => value(figure::figures(asking.judge.reader)),
         Question::Session(asked) => session::session(asking, asked).and_then(value),
         Question::Work(_) => work::work(asking).and_then(value),
         Question::Parts(_) => parts::parts(asking).and_then(value),
