@@ -143,7 +143,15 @@ fn read_models() {
 fn resting_is_no_damage() {
     let (_folder, path) = sound();
     let mut book = Book::open(&path, logbook::store::Mode::Write).unwrap();
-    book.transact(|book| book.rest(&[id(5, 1)])).unwrap();
+    let resting = logbook::store::Resting {
+        id: id(5, 1),
+        first_ms: 0,
+        last_ms: 1,
+        zone_min: Some(0),
+        model: "made-up".to_owned(),
+        kept: String::new(),
+    };
+    book.transact(|book| book.rest(&[resting])).unwrap();
     drop(book);
     assert!(look(&path, Depth::Rebuild, None).unwrap().ok);
 }

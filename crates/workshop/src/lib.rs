@@ -9,6 +9,7 @@ mod file;
 pub mod judge;
 pub mod line;
 pub mod reader;
+mod rest;
 pub mod time;
 pub mod wire;
 
@@ -27,6 +28,8 @@ pub struct Workshop {
     reader: reader::Reader,
     /// The book open for acts, with the identity of its file when it was opened.
     book: Option<(String, Book)>,
+    /// Whom to put to rest next.
+    round: rest::Round,
     /// The book open for live clocks, with what was read last.
     asked: RefCell<Option<ask::kept::Kept>>,
 }
@@ -41,6 +44,7 @@ impl Workshop {
             made_up: false,
             reader: reader::Reader::default(),
             book: None,
+            round: rest::Round::default(),
             asked: RefCell::new(None),
         }
     }

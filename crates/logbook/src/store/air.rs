@@ -33,7 +33,7 @@ impl Book {
         }
     }
 
-    fn source_of(&self, instrument: Option<&str>) -> Result<i64, Error> {
+    pub(crate) fn source_of(&self, instrument: Option<&str>) -> Result<i64, Error> {
         match instrument {
             Some(id) => Ok(self.place_by_id(id)?.unwrap_or(0)),
             None => Ok(0),

@@ -178,8 +178,7 @@ impl Book {
         Ok(found)
     }
 
-    /// A subject's place, its order where it is stored already, and its last running number in this log. One that was
-    /// at rest is stirred up.
+    /// A subject's place, its order where it is stored already, and its last running number in this log.
     fn subject(&self, id: &str, log: i64, coming: &mut Coming) -> Result<(i64, Option<i64>, u64), Error> {
         if let Some(place) = coming.places.get(id).copied() {
             let mut ask = self.sql(include_str!("last_about.sql"))?;
@@ -189,13 +188,10 @@ impl Book {
         let mut ask = self.sql(include_str!("subject.sql"))?;
         let found = ask
             .query_row(params![id, log], |row| {
-                Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<u64>>(2)?, row.get::<_, bool>(3)?))
+                Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<u64>>(2)?))
             })
             .optional()?;
-        let (place, order, last, rests) = found.ok_or_else(|| Error::Fault(format!("no entry made {id}")))?;
-        if rests {
-            self.sql(include_str!("rest.sql"))?.execute(params![0, place])?;
-        }
+        let (place, order, last) = found.ok_or_else(|| Error::Fault(format!("no entry made {id}")))?;
         coming.found.insert(id.to_owned(), Some((place, Some(order))));
         Ok((place, Some(order), last.unwrap_or(0)))
     }

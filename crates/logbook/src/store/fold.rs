@@ -15,12 +15,13 @@ impl Book {
     pub(crate) fn fold(&self, place: i64, entry: &Entry) -> Result<(), Error> {
         self.fold_turn(place, entry)?;
         match amended(entry) {
-            Some(target) => self.fold_amendment(place, entry, &target.clone()),
+            Some(target) => self.fold_amendment(place, entry, &target.clone())?,
             None => {
                 self.fold_air(place, place, &entry.body, entry.happened_ms)?;
-                self.fold_new(place, entry)
+                self.fold_new(place, entry)?;
             }
         }
+        self.wake(place, entry)
     }
 
     fn fold_new(&self, place: i64, entry: &Entry) -> Result<(), Error> {
@@ -29,8 +30,14 @@ impl Book {
         }
         match &entry.body {
             Body::Card(card) => self.fold_revised(card.revises.as_deref()),
-            Body::Bond(_) => self.set_live(place, Some("bond")),
-            Body::Batch(_) => self.set_live(place, Some("batch")),
+            Body::Bond(_) => {
+                self.new_awake(place)?;
+                self.set_live(place, Some("bond"))
+            }
+            Body::Batch(_) => {
+                self.new_awake(place)?;
+                self.set_live(place, Some("batch"))
+            }
             Body::Alarm(_) => self.set_live(place, Some("alarm")),
             body => match ended(body) {
                 Some(id) => self.end_live(id),

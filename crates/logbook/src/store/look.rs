@@ -112,7 +112,6 @@ impl Book {
     }
 
     /// Bonds and batches that may still have a live clock, by id, and alarms not answered; each in order of making.
-    /// What [`Book::rest`] put to rest is left out until a new entry is about it.
     pub fn live(&self) -> Result<Live, Error> {
         let mut ask = self.sql(include_str!("live.sql"))?;
         let mut rows = ask.query([])?;
@@ -126,17 +125,6 @@ impl Book {
             }
         }
         Ok(live)
-    }
-
-    /// Notes that no clock of these bonds and batches runs any more, so that [`Book::live`] leaves them out until a
-    /// new entry is about them. Only inside [`Book::transact`]; nothing true rests on it.
-    pub fn rest(&self, ids: &[Id]) -> Result<(), Error> {
-        for id in ids {
-            if let Some(place) = self.place_by_id(id)? {
-                self.sql(include_str!("rest.sql"))?.execute(named_params! { ":place": place, ":rest": 1 })?;
-            }
-        }
-        Ok(())
     }
 
     /// The last `n` entries of the own log, newest last.

@@ -12,15 +12,18 @@ mod name;
 pub(crate) mod open;
 mod page;
 mod proof;
+mod rest;
 #[cfg(test)]
 mod steps;
 mod turn;
+mod wake;
 
 pub use block::{Block, Minute};
 pub use error::Error;
 pub use home::Home;
 pub(crate) use look::seq_of;
 pub use page::{Page, Wanted};
+pub use rest::Resting;
 pub use turn::Turn;
 
 use crate::entry::{Entry, Id};

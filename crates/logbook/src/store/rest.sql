@@ -1,2 +1,3 @@
--- A live thing comes to rest, or is stirred up again.
-UPDATE live SET rest = :rest WHERE place = :place AND rest <> :rest
+-- A bond or batch comes to rest.
+INSERT OR REPLACE INTO rest (place, first_ms, last_ms, zone_min, model, kept)
+VALUES (:place, :first, :last, :zone, :model, :kept)

@@ -1,2 +1,2 @@
 -- This entry may have a clock that runs.
-INSERT INTO live (place, what, rest) VALUES (:place, :what, 0) ON CONFLICT (place) DO NOTHING
+INSERT INTO live (place, what) VALUES (:place, :what) ON CONFLICT (place) DO NOTHING

@@ -21,7 +21,12 @@ const HOT: &[(&str, &str)] = &[
     ("move_log", include_str!("move_log.sql")),
     ("set_name", include_str!("set_name.sql")),
     ("set_live", include_str!("set_live.sql")),
-    ("rest", include_str!("rest.sql")),
+    ("any_rest", include_str!("any_rest.sql")),
+    ("woken_by", include_str!("woken_by.sql")),
+    ("wake", include_str!("wake.sql")),
+    ("wake_named", include_str!("wake_named.sql")),
+    ("bonds_naming", include_str!("bonds_naming.sql")),
+    ("ahead", include_str!("ahead.sql")),
     ("amendments", include_str!("amendments.sql")),
     ("naming", include_str!("naming.sql")),
     ("find", include_str!("find.sql")),
@@ -69,7 +74,11 @@ fn hot_statements_take_no_scan_step() {
         draft(joint.clone(), bond(1, &pot, &id(3, 7)), &about, T0),
     ];
     act(&mut book, &stamp(3, T0), glued, &[]).unwrap();
-    book.transact(|book| book.rest(std::slice::from_ref(&joint))).unwrap();
+    let kept = (T0, T0 + 60_000, "made-up".to_owned(), String::new());
+    let (first_ms, last_ms, model, kept) = kept;
+    let resting = super::Resting { id: joint.clone(), first_ms, last_ms, zone_min: Some(60), model, kept };
+    book.transact(|book| book.rest(&[resting])).unwrap();
+    assert!(!book.ahead_of(T0).unwrap());
     for n in 0..50 {
         let tight = draft(id(6, n), press("re-tightened", Some(&joint), None), &about, T0);
         act(

@@ -206,8 +206,8 @@ fn what_may_be_live() {
     assert_eq!(book.live().unwrap(), Default::default());
     act(&mut book, &stamp(7, minute(7)), vec![draft(id(8, 1), withdrawn(&id(6, 1)), &about, minute(7))], &[]).unwrap();
     assert_eq!(book.live().unwrap().bonds, std::slice::from_ref(&bond_));
-    book.transact(|book| book.rest(std::slice::from_ref(&bond_))).unwrap();
-    assert_eq!(book.live().unwrap().bonds, Vec::<Id>::new());
+    book.transact(|book| book.rest(&[resting(&bond_)])).unwrap();
+    assert_eq!(book.resting().unwrap(), [resting(&bond_)]);
     act(
         &mut book,
         &stamp(8, minute(8)),
@@ -216,6 +216,13 @@ fn what_may_be_live() {
     )
     .unwrap();
     assert_eq!(book.live().unwrap().bonds, [bond_]);
+    assert_eq!(book.resting().unwrap(), [], "a press wakes it");
+}
+
+/// A bond at rest.
+fn resting(bond: &Id) -> logbook::store::Resting {
+    let (id, model, kept) = (bond.clone(), "made-up".to_owned(), "{}".to_owned());
+    logbook::store::Resting { id, first_ms: T0, last_ms: T0 + 60_000, zone_min: Some(60), model, kept }
 }
 
 #[test]

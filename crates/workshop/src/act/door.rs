@@ -14,6 +14,9 @@ use serde_json::Value;
 use sha2::{Digest, Sha256};
 use unicode_normalization::UnicodeNormalization;
 
+/// At most so many bonds and batches are looked at after an act, to put them to rest.
+const RESTED: u32 = 4;
+
 /// One act as asked, read as far as it can be without a book.
 #[derive(Clone)]
 struct Asked {
@@ -103,7 +106,12 @@ impl Workshop {
     fn acted(&mut self, mut book: Book, asked: &Asked) -> Result<Receipt, WireError> {
         let identity = file::identity(&self.path);
         let done = self.kept(&mut book, asked, &identity);
-        self.book = Some((identity, book));
+        // The act is kept by now: whatever comes of this changes nothing of it.
+        let rested = match &done {
+            Ok(receipt) if !receipt.repeat => self.round.go_on(&mut book, &self.clock.now(), RESTED),
+            _ => Ok(()),
+        };
+        self.book = rested.is_ok().then_some((identity, book));
         done
     }
 

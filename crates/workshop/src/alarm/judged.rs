@@ -97,10 +97,19 @@ fn watched(one: &Reckoned) -> Watched {
     }
 }
 
+/// Parts named before the rest are counted.
+const NAMED: usize = 3;
+
+/// "Batch Wed 3" for a pot; "R1-L, R2-L (bond 47)" for what a bond is of: parts are known at the bench, numbers are not.
 fn name(on: &Prepared) -> String {
-    match &on.batch_name {
-        Some(batch) if on.clock == Clock::Pot => format!("batch {batch}"),
-        _ => on.of.replacen(':', " ", 1),
+    let of = on.of.replacen(':', " ", 1);
+    match (&on.batch_name, on.parts.get(..NAMED)) {
+        (Some(batch), _) if on.clock == Clock::Pot => format!("Batch {batch}"),
+        (_, Some(first)) if on.parts.len() > NAMED => {
+            format!("{} and {} more ({of})", first.join(", "), on.parts.len() - NAMED)
+        }
+        _ if on.parts.is_empty() => of,
+        _ => format!("{} ({of})", on.parts.join(", ")),
     }
 }
 
@@ -168,8 +177,13 @@ fn lots(judge: &Judge, book: &Book) -> Result<Vec<LotEnds>, Error> {
 
 fn owed(judge: &Judge, book: &Book) -> Result<Vec<String>, Error> {
     let mut owed = Vec::new();
+    let resting = judge.resting()?;
     for bond in book.live()?.bonds {
-        owed.extend(judge.owed(&bond)?);
+        match resting.get(&bond) {
+            Some(one) if one.zone_min.is_none() => {}
+            Some(_) => owed.extend(judge.outline(&bond)?.into_iter().flat_map(|one| one.owed).map(|one| one.1)),
+            None => owed.extend(judge.owed(&bond)?),
+        }
     }
     Ok(owed)
 }

@@ -20,6 +20,7 @@ pub mod watched;
 use crate::clock::{Clock, Now};
 use crate::file;
 use crate::reader::Reader;
+use crate::rest::Round;
 use crate::time::beat::Beat;
 use crate::time::run::{self, Run};
 use crate::time::{self, Axis};
@@ -44,6 +45,11 @@ const BEAT_MS: i64 = 1_000;
 const SAVE_AGAIN_MS: i64 = 1_000;
 /// A book that another process holds is no alarm before so long, ms.
 const LOCKED_MS: i64 = 5_000;
+
+/// Nothing is put to rest so shortly before something is due, ms.
+const NEAR_MS: i64 = 10_000;
+/// At most so many bonds and batches are looked at in one step, to put them to rest.
+const RESTED: u32 = 40;
 
 /// What is set on this machine, never in a book.
 #[derive(Clone, Debug, Default)]
@@ -131,6 +137,7 @@ pub struct Alarms {
     unsaved: Vec<Record>,
     unsaved_since_ms: Option<i64>,
     save_at_ms: i64,
+    round: Round,
 }
 
 impl Alarms {
@@ -168,6 +175,7 @@ impl Alarms {
             unsaved: Vec::new(),
             unsaved_since_ms: None,
             save_at_ms: i64::MIN,
+            round: Round::default(),
         })
     }
 
@@ -227,6 +235,7 @@ impl Alarms {
         }
         self.unsaved.extend(self.ring.outcomes(now.boot_ms, &mut step));
         self.save(&now, &axis, set_ms, &mut step);
+        self.put_to_rest(&now, &axis);
         self.last = Some((now, axis.now_ms));
         step.unsaved = self.unsaved.len();
         step.sounding = self.ring.sounding();
@@ -364,6 +373,17 @@ impl Alarms {
                 step.saved = ids;
             }
             Err(error) => self.not_saved(now, axis, &error, step),
+        }
+    }
+
+    /// Puts a few bonds to rest while nothing is about to be due: another writer may have to be waited for.
+    fn put_to_rest(&mut self, now: &Now, axis: &Axis) {
+        let near = self.next_due_ms.is_some_and(|due_ms| due_ms - axis.now_ms < NEAR_MS);
+        if near || !self.writable || self.elsewhere || !self.unsaved.is_empty() {
+            return;
+        }
+        if self.round.go_on(&mut self.book, now, RESTED).is_err() {
+            self.reopen();
         }
     }
 

@@ -66,14 +66,27 @@ pub(super) type Told = Vec<Reckoned>;
 impl Board {
     /// Reads everything.
     pub fn read(asking: &Asking) -> Result<Board, WireError> {
-        let live = asking.book.live()?;
+        let (live, resting) = (asking.book.live()?, asking.judge.resting()?);
         let (mut bonds, mut owed, mut states) = (Vec::new(), Vec::new(), Vec::new());
         let mut in_pots: BTreeSet<Id> = BTreeSet::new();
         for id in &live.bonds {
+            if let Some(one) = resting.get(id) {
+                // Only where something is owed do sentences depend on a zone.
+                if one.zone_min.is_some()
+                    && let Some(outline) = asking.judge.outline(id)?
+                {
+                    owed.extend(outline.owed.into_iter().map(|(_, sentence)| sentence));
+                }
+                continue;
+            }
             let Some(judged) = asking.judge.judged(id)? else { continue };
+            let rests = asking.judge.at_rest(&judged.story, &judged.clocks).is_some();
             let mine = judged.findings.into_iter().filter(|it| !it.settled);
             let (held, clocks): (Vec<Finding>, Vec<Reckoned>) = (mine.collect(), judged.clocks);
             owed.extend(held.iter().filter(|it| it.owed()).map(|it| it.sentence.clone()));
+            if rests {
+                continue;
+            }
             states.extend(clocks.iter().map(|one| one.told.state));
             let batches = asking.judge.batches_of(&judged.story)?;
             in_pots.extend(batches.iter().map(|one| one.id.clone()));
@@ -87,7 +100,12 @@ impl Board {
                 held,
             });
         }
-        in_pots.extend(live.batches.iter().cloned());
+        let open = live.batches.iter().filter(|batch| !resting.contains_key(*batch) && !in_pots.contains(*batch));
+        for batch in open.cloned().collect::<Vec<Id>>() {
+            if asking.judge.pot(&batch)?.is_some_and(|pot| asking.judge.pot_at_rest(&pot).is_none()) {
+                in_pots.insert(batch);
+            }
+        }
         let pots = pots(asking, in_pots, &mut states)?;
         let mut alarms = Vec::new();
         for id in &live.alarms {

@@ -7,10 +7,12 @@ use super::answer::{
 use super::question::{EntryAsked, List};
 use super::{Asking, entries, sentence};
 use crate::judge::findings::Finding;
+use crate::judge::rest::Outline;
 use crate::judge::words::instant;
 use crate::wire::WireError;
 use logbook::checkpoint::root_text;
-use logbook::store::{Head, Noun};
+use logbook::entry::Id;
+use logbook::store::{Error, Head, Noun};
 
 /// Nouns that can be listed.
 const NOUNS: [(&str, Noun); 11] = [
@@ -51,9 +53,9 @@ pub fn list(asking: &Asking, asked: &List) -> Result<ListAnswer, WireError> {
 pub fn owed(asking: &Asking) -> Result<OwedAnswer, WireError> {
     let mut bonds = Vec::new();
     for (name, id) in asking.book.list(Noun::Bond)? {
-        let findings: Vec<Finding> = asking.judge.findings(&id)?.into_iter().filter(Finding::owed).collect();
-        if !findings.is_empty() {
-            let findings = findings.iter().map(|one| owed_finding(one, &name)).collect();
+        let owed = asking.judge.outline(&id)?.map(|one| one.owed).unwrap_or_default();
+        if !owed.is_empty() {
+            let findings = owed.into_iter().map(|one| owed_finding(one, &name)).collect();
             bonds.push(OwedBond { bond: name, findings });
         }
     }
@@ -62,39 +64,42 @@ pub fn owed(asking: &Asking) -> Result<OwedAnswer, WireError> {
 }
 
 /// What settles a finding. A mix or its amounts may still be entered; for all else that is missing a reason is asked.
-fn owed_finding(one: &Finding, bond: &str) -> OwedFinding {
-    let bare = one.key.split('@').next().unwrap_or(&one.key);
+fn owed_finding((key, sentence): (String, String), bond: &str) -> OwedFinding {
+    let bare = key.split('@').next().unwrap_or(&key);
     let (settled_by, of) = match bare {
-        "missing:mix" | "missing:amounts" => ("value", format!("{bond}: {}", one.key)),
-        _ if Finding::by_reason(&one.key) => ("reason", format!("{bond}: {}", one.key)),
+        "missing:mix" | "missing:amounts" => ("value", format!("{bond}: {key}")),
+        _ if Finding::by_reason(&key) => ("reason", format!("{bond}: {key}")),
         _ => ("decide", bond.to_owned()),
     };
-    OwedFinding {
-        key: one.key.clone(),
-        sentence: one.sentence.clone(),
-        settled: one.settled,
-        settled_by: settled_by.to_owned(),
-        of,
-    }
+    OwedFinding { key, sentence, settled: false, settled_by: settled_by.to_owned(), of }
 }
 
 /// Answers `bonds`.
 pub fn bonds(asking: &Asking) -> Result<BondsAnswer, WireError> {
-    let mut bonds = Vec::new();
-    for (_, id) in asking.book.list(Noun::Bond)? {
-        let Some(judged) = asking.judge.judged(&id)? else { continue };
-        let batches = asking.judge.batches_of(&judged.story)?;
-        bonds.push(BondLine {
-            id: judged.story.name.clone(),
-            entry: id,
-            state: judged.state.word().to_owned(),
-            parts: asking.marks(judged.story.parts())?,
-            batches: batches.iter().map(|batch| batch.name.clone()).collect(),
-            last_press: judged.story.presses.last().map(|one| one.press.clone()),
-            owed: judged.findings.into_iter().filter(Finding::owed).map(|one| one.sentence).collect(),
-        });
-    }
+    let line = |(entry, one): (Id, Outline)| BondLine {
+        id: one.name,
+        entry,
+        state: one.state,
+        parts: one.marks,
+        batches: one.batches,
+        last_press: one.last_press,
+        owed: one.owed.into_iter().map(|(_, sentence)| sentence).collect(),
+    };
+    let bonds = asking.outlines()?.into_iter().map(line).collect();
     Ok(BondsAnswer { at: instant(asking.at_ms), bonds })
+}
+
+impl Asking<'_> {
+    /// All bonds in order of making, each with what lists tell of it.
+    pub(super) fn outlines(&self) -> Result<Vec<(Id, Outline)>, Error> {
+        let mut all = Vec::new();
+        for (_, id) in self.book.list(Noun::Bond)? {
+            if let Some(one) = self.judge.outline(&id)? {
+                all.push((id, one));
+            }
+        }
+        Ok(all)
+    }
 }
 
 /// Answers `entry`.

@@ -5,22 +5,24 @@ use super::Asking;
 use super::answer::{PartLine, PartsAnswer, PartsAssembly};
 use super::work::{Glued, in_order};
 use crate::judge::findings::BondState;
+use crate::judge::rest::Outline;
 use crate::judge::words::{instant, list};
 use crate::wire::WireError;
 use logbook::entry::Id;
 use logbook::entry::part::Part;
-use logbook::store::{Error, Noun};
+use logbook::store::Error;
 use std::collections::BTreeMap;
 
 /// States in the order in which they are counted.
 const STATES: [&str; 4] = ["held", "running", "not glued", "clear"];
 
 /// Bonds of every part: name and state.
-type Bonds = BTreeMap<Id, Vec<(String, BondState)>>;
+type Bonds = BTreeMap<Id, Vec<(String, String)>>;
 
 /// Answers `parts`.
 pub fn parts(asking: &Asking) -> Result<PartsAnswer, WireError> {
-    let (glued, bonds) = (Glued::of(asking)?, bonds(asking)?);
+    let outlines = asking.outlines()?;
+    let (glued, bonds) = (Glued::of(&outlines), bonds(&outlines));
     let mut assemblies: BTreeMap<(bool, Option<String>), Vec<PartLine>> = BTreeMap::new();
     for (id, part) in asking.parts()? {
         let line = line(asking, &id, &part, &glued, bonds.get(&id).map_or(&[], Vec::as_slice))?;
@@ -32,24 +34,17 @@ pub fn parts(asking: &Asking) -> Result<PartsAnswer, WireError> {
     Ok(PartsAnswer { at: instant(asking.at_ms), assemblies, said })
 }
 
-fn bonds(asking: &Asking) -> Result<Bonds, Error> {
+fn bonds(outlines: &[(Id, Outline)]) -> Bonds {
     let mut bonds = Bonds::new();
-    for (_, id) in asking.book.list(Noun::Bond)? {
-        let Some(judged) = asking.judge.judged(&id)? else { continue };
-        for part in judged.story.parts() {
-            bonds.entry(part).or_default().push((judged.story.name.clone(), judged.state));
+    for (_, one) in outlines {
+        for part in one.parts() {
+            bonds.entry(part).or_default().push((one.name.clone(), one.state.clone()));
         }
     }
-    Ok(bonds)
+    bonds
 }
 
-fn line(
-    asking: &Asking,
-    id: &str,
-    part: &Part,
-    glued: &Glued,
-    bonds: &[(String, BondState)],
-) -> Result<PartLine, Error> {
+fn line(asking: &Asking, id: &str, part: &Part, glued: &Glued, bonds: &[(String, String)]) -> Result<PartLine, Error> {
     let kind = asking.kind_of(part)?;
     let stages = kind.as_ref().map(|kind| kind.stages.as_slice()).unwrap_or_default();
     let done = stages.iter().filter(|stage| glued.whole(id, stage)).count();
@@ -57,7 +52,7 @@ fn line(
     let open = added.iter().filter(|plan| glued.bonds(id, &plan.mark).is_empty()).count();
     let of = |state: BondState| {
         let mut names: Vec<String> =
-            bonds.iter().filter(|(_, one)| *one == state).map(|(name, _)| name.clone()).collect();
+            bonds.iter().filter(|(_, one)| one == state.word()).map(|(name, _)| name.clone()).collect();
         in_order(&mut names);
         names
     };

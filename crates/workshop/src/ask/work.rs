@@ -3,10 +3,10 @@
 
 use super::Asking;
 use super::answer::{WorkAnswer, WorkJoint, WorkKind, WorkLoose, WorkPart, WorkStage};
-use crate::judge::BondStory;
+use crate::judge::rest::Outline;
 use crate::judge::words::instant;
 use crate::wire::WireError;
-use logbook::entry::part::{JointPlan, Kind, Part, Stage};
+use logbook::entry::part::{JointPlan, JointRef, Kind, Part, Stage};
 use logbook::entry::{Body, Id};
 use logbook::store::{Error, Noun};
 use std::collections::BTreeMap;
@@ -18,25 +18,35 @@ pub(super) struct Glued {
 }
 
 impl Glued {
-    /// From the bonds of a book.
-    pub fn of(asking: &Asking) -> Result<Glued, Error> {
+    /// From all bonds.
+    pub fn of(outlines: &[(Id, Outline)]) -> Glued {
+        let mut glued = Glued::default();
+        for (_, one) in outlines.iter().filter(|(_, one)| one.counts) {
+            glued.take(&one.name, &one.joints);
+        }
+        glued
+    }
+
+    /// From the bonds' stories alone: nothing is judged that is not kept.
+    fn of_book(asking: &Asking) -> Result<Glued, Error> {
+        let resting = asking.judge.resting()?;
         let mut glued = Glued::default();
         for (_, id) in asking.book.list(Noun::Bond)? {
-            if let Some(story) = asking.judge.bond(&id)? {
-                glued.take(&story);
+            if resting.contains_key(&id) {
+                if let Some(one) = asking.judge.outline(&id)?.filter(|one| one.counts) {
+                    glued.take(&one.name, &one.joints);
+                }
+            } else if let Some(story) = asking.judge.bond(&id)?.filter(|story| story.counts()) {
+                glued.take(&story.name, &story.bond.joints);
             }
         }
         Ok(glued)
     }
 
-    fn take(&mut self, story: &BondStory) {
-        let last = story.decisions.iter().max_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
-        if last.is_some_and(|one| one.what.verdict != "accepted") {
-            return;
-        }
-        for joint in &story.bond.joints {
+    fn take(&mut self, bond: &str, joints: &[JointRef]) {
+        for joint in joints {
             let of_part = self.joints.entry(joint.part.clone()).or_default();
-            of_part.entry(joint.mark.clone()).or_default().push(story.name.clone());
+            of_part.entry(joint.mark.clone()).or_default().push(bond.to_owned());
         }
     }
 
@@ -53,7 +63,7 @@ impl Glued {
 
 /// Answers `work`.
 pub fn work(asking: &Asking) -> Result<WorkAnswer, WireError> {
-    let glued = Glued::of(asking)?;
+    let glued = Glued::of_book(asking)?;
     let parts = asking.parts()?;
     let mut kinds = Vec::new();
     for (id, one) in asking.all(Noun::Kind)? {

@@ -71,18 +71,22 @@ impl Judge<'_> {
         Ok(self.live_groups()?.into_iter().flatten().collect())
     }
 
-    /// The same, those together whose sentences speak of each other.
+    /// The same, without what is at rest, those together whose sentences speak of each other.
     pub fn live_groups(&self) -> Result<Vec<Vec<Reckoned>>, Error> {
-        let live = self.book.live()?;
+        let (live, resting) = (self.book.live()?, self.resting()?);
         let mut groups = Vec::new();
         let mut pots: BTreeSet<Id> = BTreeSet::new();
-        for bond in &live.bonds {
+        for bond in live.bonds.iter().filter(|bond| !resting.contains_key(*bond)) {
+            let Some(story) = self.bond(bond)? else { continue };
             let mut clocks = self.clocks_of_bond(bond)?;
+            if self.at_rest(&story, &clocks).is_some() {
+                continue;
+            }
             clocks.retain(|one| one.on.batch.as_ref().is_none_or(|batch| pots.insert(batch.clone())));
             groups.push(clocks);
         }
-        for batch in live.batches.iter().filter(|batch| !pots.contains(*batch)) {
-            groups.push(self.pot(batch)?.into_iter().collect());
+        for batch in live.batches.iter().filter(|batch| !pots.contains(*batch) && !resting.contains_key(*batch)) {
+            groups.push(self.pot(batch)?.into_iter().filter(|pot| self.pot_at_rest(pot).is_none()).collect());
         }
         Ok(groups)
     }

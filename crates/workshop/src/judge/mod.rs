@@ -16,6 +16,7 @@ pub mod path;
 pub mod pots;
 pub mod prepared;
 mod pressed;
+pub mod rest;
 pub mod said;
 pub mod span;
 pub mod story;
@@ -35,6 +36,7 @@ use logbook::settled::{Seen, Settled, settle};
 use logbook::store::{Book, Error};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// A book as seen at one moment.
@@ -49,6 +51,7 @@ pub struct Judge<'a> {
     cards: RefCell<BTreeMap<Id, Option<Arc<CardInForce>>>>,
     settled: RefCell<BTreeMap<Id, Option<Arc<Settled>>>>,
     airs: RefCell<BTreeMap<Id, Arc<air::PlaceAir>>>,
+    resting: RefCell<Option<Rc<rest::AtRest>>>,
 }
 
 /// All clocks of a bond, in the order of its life.
@@ -80,6 +83,7 @@ impl<'a> Judge<'a> {
             cards: RefCell::default(),
             settled: RefCell::default(),
             airs: RefCell::default(),
+            resting: RefCell::default(),
         }
     }
 

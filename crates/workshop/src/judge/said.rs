@@ -1,5 +1,6 @@
 //! What clocks say (BOND.md "What is said"): the headline of a must-reach clock is its latest estimate, that of a
-//! must-not-exceed clock its earliest. Never more than the sheet's numbers against the record.
+//! must-not-exceed clock its earliest. Never more than the sheet's numbers against the record. Times of day are the
+//! reader's own, so no zone is said with each.
 
 use super::prepared::{Prepared, Reckoned};
 use super::words::{Round, Saying, list, percent};
@@ -29,7 +30,7 @@ fn must_not_exceed(one: &Reckoned, saying: Saying) -> String {
     match one.told.state {
         State::Running => running_out(one, saying),
         State::Over => match one.told.earliest_ms {
-            Some(at) => format!("{name} over since {} ({})", saying.time(at, Round::Down), saying.zone()),
+            Some(at) => format!("{name} over since {}", saying.time(at, Round::Down)),
             None => format!("{name} over"),
         },
         State::Ended | State::Reached => {
@@ -47,7 +48,9 @@ fn running_out(one: &Reckoned, saying: Saying) -> String {
     };
     let until = saying.time(earliest, Round::Down);
     let likely = match one.told.expected_ms {
-        Some(expected) if expected - earliest >= 60_000 => format!("probably {}; ", saying.time(expected, Round::Down)),
+        Some(expected) if expected - earliest >= 60_000 => {
+            format!(" (probably {})", saying.time(expected, Round::Down))
+        }
         _ => String::new(),
     };
     let do_it = match one.on.clock {
@@ -57,7 +60,7 @@ fn running_out(one: &Reckoned, saying: Saying) -> String {
         Clock::FreshSurface => format!("Close the fresh faces by {until}"),
         _ => format!("Glue on this layer without abrading by {until}"),
     };
-    format!("{do_it} ({likely}{})", saying.zone())
+    format!("{do_it}{likely}")
 }
 
 fn name(one: &Reckoned) -> String {
@@ -96,12 +99,12 @@ fn must_reach(one: &Reckoned, beside: &[Reckoned], saying: Saying) -> String {
         State::Running | State::Over => match (one.told.latest_ms, one.told.expected_ms) {
             (Some(latest), expected) => {
                 let likely =
-                    expected.map(|at| format!("probably ready {}; ", saying.time(at, Round::Up))).unwrap_or_default();
-                format!("{until} until {} ({likely}{})", saying.time(latest, Round::Up), saying.zone())
+                    expected.map(|at| format!(" (probably ready {})", saying.time(at, Round::Up))).unwrap_or_default();
+                format!("{until} until {}{likely}", saying.time(latest, Round::Up))
             }
             (None, Some(expected)) => {
                 let ready = saying.time(expected, Round::Up);
-                format!("{until}: {} (probably ready {ready}; {})", why_open(one), saying.zone())
+                format!("{until}: {} (probably ready {ready})", why_open(one))
             }
             (None, None) => format!("{until}: {}", why_open(one)),
         },
@@ -119,12 +122,12 @@ fn until(clock: Clock) -> &'static str {
 fn reached(one: &Reckoned, beside: &[Reckoned], saying: Saying) -> String {
     let since = one.told.latest_ms.map(|at| format!(" since {}", saying.time(at, Round::Up))).unwrap_or_default();
     match one.on.clock {
-        Clock::Machining => format!("The sheet's machining time is reached{since} ({})", saying.zone()),
-        Clock::FullCure => format!("The sheet's full-cure time is reached{since} ({})", saying.zone()),
+        Clock::Machining => format!("The sheet's machining time is reached{since}"),
+        Clock::FullCure => format!("The sheet's full-cure time is reached{since}"),
         _ if one.on.ended_ms.is_some() => {
             format!("Clamps came off after the sheet's time was reached; {}", still_not(beside, saying))
         }
-        _ => format!("Clamps may come off{since} ({}); {}", saying.zone(), still_not(beside, saying)),
+        _ => format!("Clamps may come off{since}; {}", still_not(beside, saying)),
     }
 }
 
@@ -158,7 +161,7 @@ fn too_early(one: &Reckoned, saying: Saying) -> String {
         _ => "Loaded or shipped",
     };
     let low = percent(one.told.progress_ppm[0].min(999_999));
-    format!("{what} at {at} ({}), too early: {low} of the time was reached", saying.zone())
+    format!("{what} at {at}, too early: {low} of the time was reached")
 }
 
 fn why_never(one: &Reckoned, saying: Saying) -> String {

@@ -106,3 +106,9 @@ pub fn list(items: &[String]) -> String {
         [most @ .., last] => format!("{} and {last}", most.join(", ")),
     }
 }
+
+/// With a capital letter in front, as a sentence begins.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,2 @@
+-- All wake.
+UPDATE rest SET kept = NULL WHERE kept IS NOT NULL
