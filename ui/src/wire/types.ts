@@ -2133,7 +2133,7 @@ export interface FigureSaid {
  */
 also?: (string | null)
 /**
- * What it is.
+ * What it is; empty where the label says it all.
  */
 help: string
 /**
@@ -2149,7 +2149,11 @@ name: string
  */
 tone: string
 /**
- * The value with its unit; null: nothing, which `help` explains.
+ * What stands behind it; empty: no unit.
+ */
+unit: string
+/**
+ * The value; null: nothing, which `help` explains.
  */
 value?: (string | null)
 }

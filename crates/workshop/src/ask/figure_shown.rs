@@ -28,14 +28,16 @@ pub struct FigureSaid {
     pub name: String,
     /// What stands before it.
     pub label: String,
-    /// The value with its unit; null: nothing, which `help` explains.
+    /// The value; null: nothing, which `help` explains.
     pub value: Option<String>,
+    /// What stands behind it; empty: no unit.
+    pub unit: String,
     /// A longer stretch of time in days, hours and minutes, a share in per cent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub also: Option<String>,
     /// `plain`, `moss`, `heat` or `doubt`.
     pub tone: String,
-    /// What it is.
+    /// What it is; empty where the label says it all.
     pub help: String,
 }
 
@@ -57,8 +59,8 @@ pub(super) fn shown(answer: &Answer, typed: &[(&str, &str)]) -> Option<FigureSho
         let (value, also) = match out {
             Out::Numbers(_) | Out::Bands(_) => return None,
             Out::Nothing => (None, None),
-            Out::Number(x) => (Some(with_unit(*x, field.unit)), also(*x, field.name, field.unit)),
-            Out::Whole(n) => (Some(with_unit(*n as f64, field.unit)), None),
+            Out::Number(x) => (Some(digits(*x)), also(*x, field.name, field.unit)),
+            Out::Whole(n) => (Some(n.to_string()), None),
             Out::Wholes(all) if all.is_empty() => (Some("none".to_owned()), None),
             Out::Wholes(all) => (Some(all.iter().map(u64::to_string).collect::<Vec<_>>().join(", ")), None),
             Out::Word(word) => (Some(spoken(word)), None),
@@ -66,7 +68,9 @@ pub(super) fn shown(answer: &Answer, typed: &[(&str, &str)]) -> Option<FigureSho
         };
         let label = words::of_result(figure.name, field.name);
         let tone = tone(field.name, out).to_owned();
-        Some(FigureSaid { name: field.name.to_owned(), label, value, also, tone, help: field.help.to_owned() })
+        let unit = if value.is_some() { behind(field.unit) } else { "" }.to_owned();
+        let help = if label == field.help { "" } else { field.help }.to_owned();
+        Some(FigureSaid { name: field.name.to_owned(), label, value, unit, also, tone, help })
     });
     Some(FigureShown { fields: fields.collect(), table: table(answer, &given), picture: picture(answer, &given) })
 }
@@ -92,13 +96,17 @@ fn tone(field: &str, out: &Out) -> &'static str {
 
 /// The number in four digits with its unit as it is read.
 pub(super) fn with_unit(value: f64, unit: &'static str) -> String {
-    let unit = match unit {
+    format!("{} {}", digits(value), behind(unit)).trim_end().to_owned()
+}
+
+/// What stands behind a number of a result.
+fn behind(unit: &'static str) -> &'static str {
+    match unit {
         "per 100" => "to 100 of resin",
         "1/%" => "per % of moisture",
         "as given" | "ln min" => "",
         other => sign(other),
-    };
-    format!("{} {unit}", digits(value)).trim_end().to_owned()
+    }
 }
 
 /// Four digits, more before the point; no zeros at the end.
