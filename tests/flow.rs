@@ -7,10 +7,15 @@ mod bench;
 mod compare;
 #[path = "flow/random.rs"]
 mod random;
+#[path = "flow/rest.rs"]
+mod rest;
 #[path = "flow/typed.rs"]
 mod typed;
 #[path = "flow/week.rs"]
 mod week;
+
+/// Made-up shops that live on for weeks.
+const RESTING: u64 = 6;
 
 /// Made-up shops in one run of the suite.
 const SHOPS: u64 = 60;
@@ -79,6 +84,15 @@ fn hindsight_judges_a_release_anew_and_keeps_what_was_said() {
     assert_eq!(after.state, "held");
     assert_ne!(before.said_then, serde_json::json!([]));
     assert_eq!(before.said_then, after.said_then, "what was said at the release stays");
+}
+
+#[test]
+fn what_is_at_rest_answers_as_if_judged_anew() {
+    let mut seen = rest::Seen::default();
+    (0..RESTING).for_each(|seed| rest::lives_on(seed, &mut seen));
+    println!("{} comparisons with something at rest, {} acts, {} woke", seen.rested, seen.acts, seen.woke);
+    assert!(seen.wrong.is_empty(), "{} differences\n{}", seen.wrong.len(), seen.wrong.join("\n"));
+    assert!(seen.rested > 40 && seen.woke > 15, "{seen:?}");
 }
 
 #[test]

@@ -95,6 +95,40 @@ impl Bench {
         self.send(self.now_ms, json!({"act": "correct", "body": body}));
     }
 
+    /// An act now, if the door takes it; its receipt.
+    pub fn try_act(&mut self, act: Value) -> Option<Value> {
+        let receipt = serde_json::to_value(self.shop.act(act.clone()).ok()?).unwrap();
+        self.remember(&receipt);
+        self.events.push(json!({"act": act, "receipt": receipt, "t": self.now_ms, "entered": self.now_ms}));
+        Some(receipt)
+    }
+
+    /// Lets time pass.
+    pub fn pass(&mut self, ms: i64) {
+        self.until(self.now_ms + ms);
+    }
+
+    /// The machine was off for a while.
+    pub fn restart(&mut self, n: i64, off_ms: i64) {
+        self.now_ms += off_ms;
+        self.clock.reboot(&format!("boot after {n}"), self.now_ms);
+    }
+
+    /// The book.
+    pub fn path(&self) -> std::path::PathBuf {
+        self.dir.path().join("book")
+    }
+
+    /// Its clock.
+    pub fn clock(&self) -> FixedClock {
+        self.clock.clone()
+    }
+
+    /// Now, ms.
+    pub fn now_ms(&self) -> i64 {
+        self.now_ms
+    }
+
     fn send(&mut self, happened_ms: i64, act: Value) -> Value {
         let receipt = self.shop.act(act.clone()).unwrap_or_else(|e| panic!("{act} was refused: {e:?}"));
         let receipt = serde_json::to_value(receipt).unwrap();

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
 /// Monday 2026-03-02, 06:00 UTC.
-const START: i64 = 1_772_431_200_000;
+pub const START: i64 = 1_772_431_200_000;
 
 /// A small generator (splitmix64), so that a seed gives the same shop for ever.
 pub struct Dice(u64);
