@@ -37,7 +37,7 @@ pub fn run() {
     ratio("a press through the door at a million entries against a thousand", many, few, 1.3);
 }
 
-fn program() -> Option<PathBuf> {
+pub fn program() -> Option<PathBuf> {
     let here = std::env::current_exe().ok()?;
     let program = here.parent()?.parent()?.join("gluewright");
     program.is_file().then_some(program)

@@ -3,15 +3,17 @@
 mod doors;
 mod glue;
 mod logbook;
+mod rest;
 mod window;
 
 fn main() {
     let asked: Vec<String> = std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
-    let rooms: [(&str, fn()); 5] = [
+    let rooms: [(&str, fn()); 6] = [
         ("glue", glue::run),
         ("append", logbook::by_hand),
         ("flat", logbook::flat),
         ("doors", doors::run),
+        ("rest", rest::run),
         ("window", window::run),
     ];
     for (room, run) in rooms {
