@@ -28,9 +28,9 @@ fn what_is_no_book_is_refused() {
 #[test]
 fn a_newer_book_is_refused() {
     let (_folder, path) = sound();
-    let newer = damaged(&path, "PRAGMA user_version = 2");
+    let newer = damaged(&path, "PRAGMA user_version = 3");
     let opened = Book::open(&newer, Mode::Read).err();
-    assert!(matches!(opened, Some(Error::Newer { found: 2, known: 1 })), "{opened:?}");
+    assert!(matches!(opened, Some(Error::Newer { found: 3, known: 2 })), "{opened:?}");
     let bytes = "UPDATE entry SET bytes = CAST(replace(CAST(bytes AS TEXT), '\"version\":0', '\"version\":1') AS BLOB)";
     let newer = damaged(&path, bytes);
     let connection = rusqlite::Connection::open(&newer).unwrap();

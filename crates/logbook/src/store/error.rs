@@ -20,6 +20,14 @@ pub enum Error {
         /// Newest format known.
         known: i64,
     },
+    /// Written by an older program, and only to be read: bringing it up to date would write.
+    #[error("this book was written by an older program (format {found}; this one writes {known})")]
+    Older {
+        /// Format found.
+        found: i64,
+        /// Format of this build.
+        known: i64,
+    },
     /// Another process holds it.
     #[error("another program holds this book")]
     Locked,

@@ -3,17 +3,18 @@
 use super::{Book, Error, Mode};
 use rusqlite::config::DbConfig;
 use rusqlite::limits::Limit;
-use rusqlite::{Connection, OpenFlags};
+use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 use std::cell::{Cell, RefCell};
 use std::fs::OpenOptions;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 /// Marks the file as a Gluewright book: "GLUW" as a big-endian number.
 pub const APPLICATION_ID: i64 = 0x474C_5557;
 
 /// Each migration takes the book one format further; the format is `user_version`.
-const MIGRATIONS: &[&str] = &[include_str!("migration/0001.sql")];
+const MIGRATIONS: &[&str] = &[include_str!("migration/0001.sql"), include_str!("migration/0002.sql")];
 
 /// The format this build writes.
 pub const FORMAT: i64 = MIGRATIONS.len() as i64;
@@ -58,11 +59,28 @@ impl Book {
     pub fn open(path: &Path, mode: Mode) -> Result<Book, Error> {
         let connection = connect(path, mode)?;
         let book = Book { connection, mode, lost: Cell::new(false), newest: RefCell::default() };
-        check_format(&book.connection)?;
+        match mode {
+            Mode::Read => check_format(&book.connection)?,
+            Mode::Write => bring_up(&book.connection)?,
+        }
         set(&book.connection, mode)?;
         book.read(Book::check_end)?;
         Ok(book)
     }
+}
+
+/// Brings the tables of an older build up to this one's; the entries stay as they are.
+fn bring_up(connection: &Connection) -> Result<(), Error> {
+    if format_of(connection)? == FORMAT {
+        return Ok(());
+    }
+    connection.busy_timeout(Duration::from_millis(BUSY_MS.unsigned_abs()))?;
+    let transaction = Transaction::new_unchecked(connection, TransactionBehavior::Immediate)?;
+    // Another process may have done it meanwhile.
+    let found = format_of(&transaction)?;
+    migrate(&transaction, usize::try_from(found).unwrap_or_default())?;
+    transaction.pragma_update(None, "user_version", FORMAT)?;
+    Ok(transaction.commit()?)
 }
 
 fn beside(path: &Path) -> PathBuf {
@@ -260,7 +278,16 @@ fn as_read_only(error: Error, path: &Path) -> Error {
     }
 }
 
+/// Only a book in this build's own format can be read: bringing an older one up to date would write.
 pub(crate) fn check_format(connection: &Connection) -> Result<(), Error> {
+    match format_of(connection)? {
+        FORMAT => Ok(()),
+        found => Err(Error::Older { found, known: FORMAT }),
+    }
+}
+
+/// The format of a book's tables, from 1 to this build's.
+fn format_of(connection: &Connection) -> Result<i64, Error> {
     let number = |name: &str| connection.pragma_query_value(None, name, |row| row.get::<_, i64>(0));
     if number("application_id")? != APPLICATION_ID {
         return Err(Error::NotABook);
@@ -269,10 +296,10 @@ pub(crate) fn check_format(connection: &Connection) -> Result<(), Error> {
     if found > FORMAT {
         return Err(Error::Newer { found, known: FORMAT });
     }
-    if found < FORMAT {
+    if found < 1 {
         return Err(Error::Damaged(format!("format {found} was never written")));
     }
-    Ok(())
+    Ok(found)
 }
 
 /// Applies every setting and reads each back.

@@ -329,3 +329,24 @@ fn boots_home_and_a_second_log() {
     assert_eq!(book.logs().unwrap()[0], old);
     assert!(book.by_act(&stamp(5, 0).act).unwrap().is_some(), "acts of the older own log are still known");
 }
+
+#[test]
+fn an_older_book_is_brought_up_by_a_writer_and_left_alone_by_a_reader() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("shop.glue");
+    let mut book = book(&path);
+    let [_, _, batch_, bond_] = furnish(&mut book);
+    drop(book);
+    // The tables as the first build made them.
+    let old = "DROP TABLE rest; ALTER TABLE live ADD COLUMN rest INTEGER NOT NULL DEFAULT 0;
+        CREATE INDEX live_awake ON live (place) WHERE rest = 0; PRAGMA user_version = 1;";
+    rusqlite::Connection::open(&path).unwrap().execute_batch(old).unwrap();
+    let before = std::fs::read(&path).unwrap();
+    let read = Book::open(&path, Mode::Read).err();
+    assert!(matches!(read, Some(Error::Older { found: 1, known: 2 })), "{read:?}");
+    assert_eq!(std::fs::read(&path).unwrap(), before);
+    drop(Book::open(&path, Mode::Write).unwrap());
+    let book = Book::open(&path, Mode::Read).unwrap();
+    let live = book.live().unwrap();
+    assert_eq!((live.bonds, live.batches), (vec![bond_], vec![batch_]));
+}

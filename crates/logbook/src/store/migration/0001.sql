@@ -120,24 +120,13 @@ CREATE TABLE hour (
 
 CREATE TABLE live (
   place INTEGER PRIMARY KEY,
-  what  TEXT NOT NULL
+  what  TEXT NOT NULL,
+  rest  INTEGER NOT NULL
 ) STRICT;
+CREATE INDEX live_awake ON live (place) WHERE rest = 0;
 
 -- Entries at which time may have turned: first of a run under one boot, confirmations, steps of the wall clock.
 CREATE TABLE turn (
   place  INTEGER PRIMARY KEY,
   starts INTEGER NOT NULL
 ) STRICT;
-
--- Bonds and batches: those to which nothing can happen by time alone with what was judged of them, the others with
--- nothing kept. What is kept may go at any time without loss.
-CREATE TABLE rest (
-  place    INTEGER PRIMARY KEY,
-  first_ms INTEGER,
-  last_ms  INTEGER,
-  zone_min INTEGER,
-  model    TEXT,
-  kept     TEXT
-) STRICT;
-CREATE INDEX rest_last ON rest (last_ms) WHERE kept IS NOT NULL;
-CREATE INDEX rest_awake ON rest (place) WHERE kept IS NULL;
