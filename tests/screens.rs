@@ -4,6 +4,7 @@
 #![expect(clippy::disallowed_methods, reason = "a test that waits for a real window has a deadline of its own")]
 
 #[path = "screens/window.rs"]
+#[expect(dead_code, reason = "only the program of the pictures takes one")]
 mod window;
 
 #[path = "screens/shop.rs"]

@@ -8,19 +8,19 @@ mod window;
 #[path = "shop.rs"]
 mod shop;
 
-use serde_json::json;
 use std::path::Path;
 use window::{Hand, Window};
 
 const THEMES: [&str; 3] = ["light", "dark", "contrast"];
 const SIZES: [(u32, u32); 3] = [(1280, 800), (1920, 1080), (1024, 768)];
 /// Room, what to press in it first, name of the picture.
-const VIEWS: [(&str, Option<&str>, &str); 9] = [
+const VIEWS: [(&str, Option<&str>, &str); 10] = [
     ("bench", None, "bench"),
     ("mix", None, "mix"),
     ("parts", None, "parts"),
     ("parts", Some("[data-part='ROOT-L']"), "part"),
     ("stores", None, "stores"),
+    ("figures", Some("[data-row='cure-finish']"), "figures"),
     ("record", None, "record"),
     ("record", Some("[data-entry]"), "entry"),
     ("owed", None, "owed"),
@@ -83,9 +83,7 @@ fn start(folder: &Path, is_wanted: impl Fn(&str) -> bool) {
 }
 
 fn save(window: &Window, file: &Path) {
-    // One turn of the page, so that what was asked is drawn.
-    let drawn = "const done = arguments[arguments.length - 1]; requestAnimationFrame(() => requestAnimationFrame(() => done(true)))";
-    assert_eq!(window.js_later(drawn, vec![]), json!(true));
+    window.drawn();
     std::fs::write(file, window.screenshot()).expect("the picture is written");
     println!("{}", file.file_name().unwrap_or_default().to_string_lossy());
 }

@@ -103,20 +103,33 @@ impl Window {
 
     /// Makes the page, not the window's frame, so large.
     pub fn resize(&mut self, (width, height): (u32, u32)) {
-        self.wait("resize", self.client.set_window_rect(0, 0, width, height));
-        let inner = self.js("return [innerWidth, innerHeight]", vec![]);
-        let missing = |at: usize, wanted: u32| wanted.saturating_sub(inner[at].as_u64().unwrap_or_default() as u32);
-        if missing(0, width) + missing(1, height) > 0 {
-            self.wait(
-                "resize",
-                self.client.set_window_rect(0, 0, width + missing(0, width), height + missing(1, height)),
-            );
+        let start = Instant::now();
+        let mut more = (0, 0);
+        loop {
+            let (wide, high) = (i64::from(width) + more.0, i64::from(height) + more.1);
+            self.wait("resize", self.client.set_window_rect(0, 0, wide as u32, high as u32));
+            let inner = self.resized((width, height));
+            if inner == (i64::from(width), i64::from(height)) {
+                return self.drawn();
+            }
+            assert!(start.elapsed() < PATIENCE, "never came: {width} × {height}, but {inner:?}");
+            // What the frame takes is added; it came only if the size stayed.
+            more = (more.0 + i64::from(width) - inner.0, more.1 + i64::from(height) - inner.1);
         }
-        self.until(
-            "the size",
-            "return innerWidth === arguments[0] && innerHeight === arguments[1]",
-            vec![json!(width), json!(height)],
-        );
+    }
+
+    /// Waits a while for a size of the page; gives the one that it has then.
+    fn resized(&self, wanted: (u32, u32)) -> (i64, i64) {
+        let script = "const [wide, high, done] = arguments, start = performance.now(), look = () => \
+            (innerWidth === wide && innerHeight === high) || performance.now() - start > 1500 ? done([innerWidth, innerHeight]) : setTimeout(look, 20); look()";
+        let inner = self.js_later(script, vec![json!(wanted.0), json!(wanted.1)]);
+        (inner[0].as_i64().unwrap_or_default(), inner[1].as_i64().unwrap_or_default())
+    }
+
+    /// Two turns of the page, so that what changed is measured and drawn.
+    pub fn drawn(&self) {
+        let script = "const done = arguments[arguments.length - 1]; requestAnimationFrame(() => requestAnimationFrame(() => done(true)))";
+        assert_eq!(self.js_later(script, vec![]), json!(true));
     }
 
     /// Runs a script in the page.
