@@ -21,7 +21,6 @@ const VIEWS: [(&str, Option<&str>, &str); 10] = [
     ("parts", Some("[data-part='ROOT-L']"), "part"),
     ("stores", None, "stores"),
     ("figures", Some("[data-row='cure-finish']"), "figures"),
-    ("figures", Some("[data-row='cure-finish']"), "figures"),
     ("record", None, "record"),
     ("record", Some("[data-entry]"), "entry"),
     ("owed", None, "owed"),
