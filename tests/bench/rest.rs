@@ -54,7 +54,7 @@ struct Shop(Workshop, FixedClock);
 impl Shop {
     fn act(&mut self, act: &str, body: Value) -> Value {
         let done = self.0.act(json!({ "act": act, "body": body }));
-        done.unwrap_or_else(|error| panic!("{act} {body}: {error:?}")).made.clone().into_iter().collect()
+        json!(done.unwrap_or_else(|error| panic!("{act} {body}: {error:?}")))
     }
 
     fn press(&mut self, after_min: i64, body: Value) {
@@ -85,11 +85,18 @@ fn year(book: &Path) {
             let until = 24 * H - (n > 0) as i64 * DAILY * 16 * 60_000;
             for _ in 0..12 {
                 shop.1.advance(until / 12);
-                shop.act("reading", json!({ "place": "bench", "temperature": format!("{}.0 C", 19 + n % 4) }));
+                reading(&mut shop, n);
             }
+        }
+        if n % 4 == 0 {
+            reading(&mut shop, n);
         }
         bond(&mut shop, n);
     }
+}
+
+fn reading(shop: &mut Shop, n: i64) {
+    shop.act("reading", json!({ "place": "bench", "temperature": format!("{}.0 C", 19 + n % 4) }));
 }
 
 /// One bond: sixteen minutes at the bench. Its clamps come off a day's work later, by the bond thirty before.
@@ -97,15 +104,17 @@ fn bond(shop: &mut Shop, n: i64) {
     shop.act("part", json!({ "mark": format!("P{n}") }));
     shop.act("joint", json!({ "part": format!("P{n}"), "mark": "lap", "thickness": "12 mm" }));
     let mix = json!({ "card": "made-up", "containers": ["R", "H"], "resin": "40.0 g", "hardener": "33.2 g" });
-    let batch = shop.act("mix", mix)["batch"].clone();
+    let mixed = shop.act("mix", mix);
+    // A weekday and a number come again every week: the id is meant.
+    let batch = mixed["entries"].as_array().unwrap().iter().find(|one| one["kind"] == "batch").unwrap()["id"].clone();
     shop.act("press", json!({ "press": "hardener-in", "batch": batch }));
     let bond = shop.act("bond", json!({ "batches": [batch], "joints": [format!("P{n}/lap")], "place": "bench" }));
-    let bond = bond["bond"].clone();
+    let bond = bond["made"]["bond"].clone();
     for (after, press) in [(1, "first-glue-on"), (5, "together"), (5, "all-tight")] {
         shop.press(after, json!({ "press": press, "bond": bond }));
     }
     shop.press(5, json!({ "press": "squeeze-out", "bond": bond, "seen": "all-round" }));
     if n >= DAILY {
-        shop.press(0, json!({ "press": "first-clamp-off", "bond": (n - DAILY + 1).to_string() }));
+        shop.press(0, json!({ "press": "first-clamp-off", "bond": (n + 1 - DAILY).to_string() }));
     }
 }
