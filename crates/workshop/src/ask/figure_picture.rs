@@ -132,6 +132,10 @@ fn said_times(side: &Side) -> Vec<f64> {
     kept
 }
 
+fn axis(label: &str, ticks: Vec<PictureTick>) -> PictureAxis {
+    PictureAxis { label: label.to_owned(), ticks }
+}
+
 fn line(look: &str, word: &str, points: Vec<[i64; 2]>) -> PictureLine {
     PictureLine { look: look.to_owned(), points, word: word.to_owned() }
 }
@@ -158,28 +162,10 @@ fn law(answer: &Answer, given: &Given) -> Option<FigurePicture> {
     let path = |from: usize, at: &[f64]| {
         at.iter().zip(times.iter().skip(from)).map(|(celsius, time)| spot(*celsius, *time)).collect::<Vec<_>>()
     };
-    let mut lines = vec![];
-    let everywhere = [cold.as_slice(), &own, &hot].concat();
-    for high in [false, true] {
-        let edge = everywhere.iter().zip(&bands);
-        let edge = edge.filter_map(|(c, band)| band.map(|(l, h)| spot(*c, if high { h } else { l })));
-        lines.push(line("edge", if high { "95 % band" } else { "" }, edge.collect()));
-    }
-    lines.retain(|line| !line.points.is_empty());
+    let mut lines = edges_of(&[cold.as_slice(), &own, &hot].concat(), &bands, spot);
     lines.push(line("beyond", "", path(0, &cold)));
     lines.push(line("beyond", "", path(cold.len() + own.len(), &hot)));
     lines.push(line("main", "", path(cold.len(), &own)));
-    let mut marks: Vec<PictureMark> = vec![];
-    for point in &points {
-        let word = format!("of the sheet: {} at {}", minutes(point.middle()), with_unit(point.celsius, "C"));
-        marks.push(PictureMark { look: "point".to_owned(), at: spot(point.celsius, point.middle()), word });
-    }
-    if let Some(Out::Numbers(answers)) = answer.get("times_min") {
-        for (celsius, time) in asked.iter().zip(answers).take(100) {
-            let word = format!("{} at {}", minutes(*time), with_unit(*celsius, "C"));
-            marks.push(PictureMark { look: "asked".to_owned(), at: spot(*celsius, *time), word });
-        }
-    }
     let words = format!(
         "The time falls from {} at {} to {} at {}. Solid between the sheet's temperatures, dashed where the sheet does \
          not speak.",
@@ -188,17 +174,43 @@ fn law(answer: &Answer, given: &Given) -> Option<FigurePicture> {
         minutes(*times.last()?),
         with_unit(across.high, "C")
     );
-    let temperatures = across.round_numbers();
     Some(FigurePicture {
-        across: PictureAxis {
-            label: "Temperature, °C".to_owned(),
-            ticks: across.ticks(Side::across, &temperatures, digits),
-        },
-        up: PictureAxis { label: "Time, by powers".to_owned(), ticks: up.ticks(Side::up, &said_times(&up), minutes) },
+        up: axis("Time, by powers", up.ticks(Side::up, &said_times(&up), minutes)),
+        across: axis("Temperature, °C", across.ticks(Side::across, &across.round_numbers(), digits)),
         lines,
-        marks,
+        marks: law_marks(&points, &asked, answer, spot),
         words,
     })
+}
+
+/// Both edges of a law's band; none where it has none.
+fn edges_of(at: &[f64], bands: &Bands, spot: impl Fn(f64, f64) -> [i64; 2]) -> Vec<PictureLine> {
+    let edge = |high: bool| {
+        let points = at.iter().zip(bands);
+        let points = points.filter_map(|(celsius, band)| band.map(|(l, h)| spot(*celsius, if high { h } else { l })));
+        line("edge", if high { "95 % band" } else { "" }, points.collect())
+    };
+    [false, true].map(edge).into_iter().filter(|line| !line.points.is_empty()).collect()
+}
+
+/// Most answers that are marked on a law.
+const MARKED: usize = 100;
+
+/// The sheet's points, and the times that were asked for.
+fn law_marks(
+    points: &[shape::Point],
+    asked: &[f64],
+    answer: &Answer,
+    spot: impl Fn(f64, f64) -> [i64; 2],
+) -> Vec<PictureMark> {
+    let mark = |look: &str, of: &str, celsius: f64, time: f64| {
+        let word = format!("{of}{} at {}", minutes(time), with_unit(celsius, "C"));
+        PictureMark { look: look.to_owned(), at: spot(celsius, time), word }
+    };
+    let own = points.iter().map(|point| mark("point", "of the sheet: ", point.celsius, point.middle()));
+    let times = if let Some(Out::Numbers(times)) = answer.get("times_min") { times.as_slice() } else { &[] };
+    let answered = asked.iter().zip(times).take(MARKED).map(|(celsius, time)| mark("asked", "", *celsius, *time));
+    own.chain(answered).collect()
 }
 
 type Bands = Vec<Option<(f64, f64)>>;
@@ -247,13 +259,8 @@ fn finish(answer: &Answer, given: &Given) -> Option<FigurePicture> {
         said.join(", ")
     );
     Some(FigurePicture {
-        across: PictureAxis {
-            label: "Hours".to_owned(),
-            ticks: across.ticks(Side::across, &across.round_numbers(), digits),
-        },
-        up: PictureAxis {
-            label: "Temperature, °C".to_owned(), ticks: up.ticks(Side::up, &up.round_numbers(), digits)
-        },
+        across: axis("Hours", across.ticks(Side::across, &across.round_numbers(), digits)),
+        up: axis("Temperature, °C", up.ticks(Side::up, &up.round_numbers(), digits)),
         lines,
         marks: vec![],
         words,
@@ -295,10 +302,42 @@ fn chart(answer: &Answer, given: &Given) -> Option<FigurePicture> {
     let words = format!("{all} in the order they were found, between {} and {}; {out}.", digits(lower), digits(upper));
     let whole: Vec<f64> = across.round_numbers().into_iter().filter(|at| at.fract() == 0.0 && *at >= 1.0).collect();
     Some(FigurePicture {
-        across: PictureAxis { label: "Place in the row".to_owned(), ticks: across.ticks(Side::across, &whole, digits) },
-        up: PictureAxis { label: "Value".to_owned(), ticks: up.ticks(Side::up, &up.round_numbers(), digits) },
+        across: axis("Place in the row", across.ticks(Side::across, &whole, digits)),
+        up: axis("Value", up.ticks(Side::up, &up.round_numbers(), digits)),
         lines,
         marks: marks.collect(),
         words,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn drawn(name: &str, inputs: &[(&str, &str)]) -> Option<FigurePicture> {
+        let answer = figure::reckon(name, inputs.iter().copied()).ok()?;
+        picture(&answer, &Given::read(figure::find(name)?, inputs.iter().copied()).ok()?)
+    }
+
+    #[test]
+    fn everything_drawn_lies_inside_and_says_what_it_is() {
+        let points = ("points", "20C:10h,25C:6h,30C:4h");
+        let law = drawn("cure-law", &[points, ("at", "10,40")]);
+        let finish = drawn("cure-finish", &[points, ("trace", "0h:22C,3h:14C,7h:24C"), ("minimum", "15C")]);
+        let never = drawn("cure-finish", &[points, ("trace", "0h:5C"), ("minimum", "15C")]);
+        let chart = drawn("individuals-chart", &[("values", "1,2,1,2,1,2,9")]);
+        let looks = |picture: &Option<FigurePicture>, look: &str| {
+            picture.iter().flat_map(|one| &one.lines).filter(|line| line.look == look).count()
+        };
+        assert_eq!((looks(&law, "edge"), looks(&law, "main"), looks(&law, "beyond")), (2, 1, 2));
+        assert_eq!((looks(&finish, "gate"), looks(&finish, "level"), looks(&never, "gate")), (3, 1, 0));
+        assert_eq!(chart.iter().flat_map(|one| &one.marks).filter(|mark| mark.look == "out").count(), 1);
+        for one in [law, finish, never, chart] {
+            let Some(one) = one else { panic!("each has a picture") };
+            let on_lines = one.lines.iter().flat_map(|line| &line.points);
+            let spots: Vec<&[i64; 2]> = on_lines.chain(one.marks.iter().map(|mark| &mark.at)).collect();
+            assert!(spots.iter().flat_map(|spot| spot.iter()).all(|at| (0..=1_000_000).contains(at)), "{one:?}");
+            assert!(one.across.ticks.len() > 1 && one.up.ticks.len() > 1 && one.words.ends_with('.'), "{one:?}");
+        }
+    }
 }
