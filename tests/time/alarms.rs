@@ -26,7 +26,7 @@ fn cold_under_pressure_is_loud_says_when_it_is_back_and_rings_again_the_next_nig
     reading(&mut rig, "15.5 C");
     let step = rig.step();
     let line = step.rung[0].lines[0].clone();
-    assert!(line.contains(&format!("bond {bond}: too cold under pressure")) && line.contains("14.5 °C"), "{line}");
+    assert!(line.contains(&format!("(bond {bond}): too cold under pressure")) && line.contains("14.5 °C"), "{line}");
     assert!(line.contains("not coming back"), "{line}");
     assert_eq!(rig.ear.heard().sounds.last(), Some(&Pattern::Medium));
     rig.run(10 * MIN, MIN);

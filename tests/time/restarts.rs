@@ -168,7 +168,7 @@ fn t31_on_another_computer_nothing_is_armed_silently() {
     assert!(step.axis.to_confirm && !step.axis.pending.is_empty(), "the time in between is not proven");
     let later = ms(&rig.clock_of(json!({ "bond": bond }), "clamp")["latest"]);
     assert!(later >= clamp + HOUR, "and earns no credit until it is: {}", later - clamp);
-    assert!(step.rung.iter().flat_map(|rung| &rung.lines).any(|line| line.contains(&format!("batch {batch}"))));
+    assert!(step.rung.iter().flat_map(|rung| &rung.lines).any(|line| line.contains(&format!("Batch {batch}"))));
 }
 
 #[test]

@@ -60,7 +60,7 @@ fn t03_five_pots_over_asleep_are_one_alarm_and_five_records() {
     assert_eq!((rung.lines.len(), rung.loud), (6, true), "{:?}", rung.lines);
     let kinds: Vec<bool> = rung.lines.iter().map(|line| line.contains("pot life is over")).collect();
     assert_eq!(kinds, [true, true, true, true, true, false], "most serious first: {:?}", rung.lines);
-    assert!(rung.lines[5].contains(&format!("bond {bond}: clamps may come off")), "{:?}", rung.lines);
+    assert!(rung.lines[5].contains(&format!("(bond {bond}): clamps may come off")), "{:?}", rung.lines);
     let over = rig.alarms("over");
     assert_eq!(over.len(), 5, "five separate records");
     assert!(over.windows(2).all(|two| two[0].batch != two[1].batch));

@@ -39,13 +39,22 @@ pub fn content(bond: &Value) -> Value {
     })
 }
 
+/// What is found on a bond, under a heading that names the bond already.
+fn bare(sentence: &str) -> &str {
+    match sentence.split_once(": ") {
+        Some((of, what)) if of.starts_with("bond ") => what,
+        _ => sentence,
+    }
+}
+
 /// One bond as blocks.
 pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
     let times = Times::new(beside.zone_min);
     let mut blocks = vec![heading(&format!("Bond {}", word(&bond["id"])), &sub(bond, mark, times))];
-    blocks.extend(each(&bond["owed"]).filter_map(Value::as_str).map(|owed| note("held", &format!("Held: {owed}."))));
+    let held = |sentence: &str| note("held", &format!("Held: {}.", bare(sentence)));
+    blocks.extend(each(&bond["owed"]).filter_map(Value::as_str).map(held));
     let decided = each(&bond["findings"]).filter(|found| word(&found["key"]).starts_with("decided:"));
-    blocks.extend(decided.map(|found| note("held", &format!("Held: {}.", word(&found["sentence"])))));
+    blocks.extend(decided.map(|found| held(&word(&found["sentence"]))));
     blocks.extend(notes(&changes(each(&bond["entries"])), beside));
     blocks.extend(each(&bond["lines"]).map(|line| json!({ "block": "line", "line": line })));
     blocks.push(facts(went_in(bond, beside)));

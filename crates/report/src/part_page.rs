@@ -5,7 +5,7 @@
 use crate::block::{self, cell, item, list, section, table, text};
 use crate::cautions::cautions;
 use crate::changed::{self, changes, entries};
-use crate::words::{Times, each, plain, said};
+use crate::words::{Times, each, first_up, plain, said};
 use crate::{Beside, bond, summary};
 use serde_json::{Value, json};
 
@@ -91,9 +91,7 @@ fn sentence(line: &str) -> Value {
     let named = line.strip_suffix(')').and_then(|line| line.rsplit_once(" (entry "));
     let parsed = named.and_then(|(text, number)| Some((text, number.parse::<u64>().ok()?)));
     let (text, entry) = parsed.map_or((line, Value::Null), |(text, seq)| (text, json!(seq)));
-    let mut letters = text.chars();
-    let capital = letters.next().map(|first| first.to_uppercase().chain(letters).collect::<String>());
-    item(&capital.unwrap_or_default(), &entry)
+    item(&first_up(text), &entry)
 }
 
 /// Entries about the part itself: when, what, who.

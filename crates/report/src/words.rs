@@ -98,8 +98,13 @@ pub fn counted_from(word: &str) -> String {
 
 /// A word of the wire as a person reads it: `first-clamp-off` becomes `First clamp off`.
 pub fn plain(word: &str) -> String {
-    let spaced = word.replace('-', " ");
-    let mut letters = spaced.chars();
+    let spaced = word.replace('-', " ").replace("squeeze out", "squeeze-out");
+    first_up(&spaced)
+}
+
+/// The same with a capital letter in front.
+pub fn first_up(text: &str) -> String {
+    let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 

@@ -2,7 +2,7 @@
 
 use super::due::{Due, Kind, Moment};
 use super::watched::{UnderPressure, Watched};
-use crate::judge::words::{Round, Saying, stretch};
+use crate::judge::words::{Round, Saying, capital, stretch};
 use glue::clock::{Clock, State};
 
 fn saying(at: Moment) -> Saying {
@@ -38,7 +38,9 @@ pub fn clock(watched: &Watched, kind: Kind, at: Moment) -> String {
         }
         (Kind::NearlyOver, _) => format!("{name}: closed time ends at {limit}, in {left}. Tighten now."),
         (Kind::Over, Clock::Pot) => {
-            format!("{name}: pot life is over since {limit}{ago}. Use no more of it and throw it away.{lost}")
+            format!(
+                "{name}: pot life is over since {limit}{ago}. Use no more of it; throw it away spread thin, outdoors.{lost}"
+            )
         }
         (Kind::Over, Clock::Open) => {
             format!("{name}: open time is over since {limit}{ago}. Do not close it without a decision.{lost}")
@@ -66,23 +68,23 @@ pub fn conditions(pressed: &UnderPressure, below: bool, above: bool, at: Moment)
     let limit = if below { pressed.minimum_k } else { pressed.maximum_k };
     match (pressed.last, limit) {
         (Some(last), Some(limit)) if below => format!(
-            "{name}: too cold under pressure. {place} shows {} at the low side, the sheet's least is {}. Warm it: no cure is credited below.{}",
+            "{name}: too cold under pressure. At {place} it is {} at the low side; the sheet's least is {}. Warm it: no cure is credited below that.{}",
             degrees(last.low_k),
             degrees(limit),
             crossing(pressed, last.low_k, limit, at),
         ),
         (Some(last), Some(limit)) if above => format!(
-            "{name}: too warm under pressure. {place} shows {} at the high side, the sheet's most is {}. Cool it.{}",
+            "{name}: too warm under pressure. At {place} it is {} at the high side; the sheet's most is {}. Cool it.{}",
             degrees(last.high_k),
             degrees(limit),
             crossing(pressed, last.high_k, limit, at),
         ),
         (Some(last), _) => format!(
-            "{name}: no reading from {place} since {}. A feed was promised: look at the logger and read a thermometer.",
+            "{name}: no reading from {place} since {}. A logger was promised there: look at it, and read a thermometer.",
             saying(at).time(last.at_ms, Round::Down)
         ),
         (None, _) => {
-            format!("{name}: no reading from {place}. A feed was promised: look at the logger and read a thermometer.")
+            format!("{name}: no reading from {place}. A logger was promised there: look at it, and read a thermometer.")
         }
     }
 }
@@ -115,10 +117,10 @@ pub fn lot(mark: &str, expires_ms: i64, zone_min: i32) -> String {
 
 /// What is owed.
 pub fn owed(owed: &[String]) -> String {
-    let first = owed.first().map_or("", String::as_str);
+    let first = capital(owed.first().map_or("", String::as_str));
     match owed.len() {
-        1 => format!("One reason is owed: {first}."),
-        count => format!("{count} reasons are owed, the first: {first}."),
+        1 => format!("One reason is owed. {first}."),
+        count => format!("{count} reasons are owed. {first}, and more."),
     }
 }
 

@@ -9,7 +9,7 @@ use crate::judge::batch::verdict_of;
 use crate::judge::card::CardInForce;
 use crate::judge::lots::typed;
 use crate::judge::story::Fact;
-use crate::judge::words::{instant, list, percent};
+use crate::judge::words::{capital, instant, list, percent};
 use crate::reader::Reader;
 use crate::wire::WireError;
 use logbook::entry::mix::Mix;
@@ -108,11 +108,6 @@ fn verdict_said(mix: &Mix, card: Option<&CardInForce>) -> String {
             capital(&off)
         ),
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Mixed = on joints + thrown away; filler counts where it was weighed.

@@ -2,7 +2,7 @@
 
 use super::Asking;
 use crate::judge::lots::typed;
-use crate::judge::words::{Round, Saying, list, stretch};
+use crate::judge::words::{Round, Saying, capital, list, stretch};
 use logbook::entry::bond::{Bond, Press};
 use logbook::entry::book::{Alarm, Issued, LogStart};
 use logbook::entry::mix::Mix;
@@ -152,15 +152,10 @@ fn bond(asking: &Asking, bond: &Bond) -> Result<String, Error> {
 
 fn press(asking: &Asking, press: &Press) -> Result<String, Error> {
     let word = match press.press.as_str() {
-        "squeeze-out" => "Squeeze-out".to_owned(),
-        "re-tightened" => "Re-tightened".to_owned(),
-        word => {
-            let spaced = word.replace('-', " ");
-            let mut letters = spaced.chars();
-            letters.next().map(|first| first.to_uppercase().collect::<String>() + letters.as_str()).unwrap_or_default()
-        }
+        word @ ("squeeze-out" | "re-tightened") => capital(word),
+        word => capital(&word.replace('-', " ")),
     };
-    let seen = press.seen.as_ref().map(|seen| format!(" {}", seen.replace('-', " "))).unwrap_or_default();
+    let seen = press.seen.as_ref().map(|seen| format!(": {}", seen.replace('-', " "))).unwrap_or_default();
     let of = match (&press.bond, &press.batch) {
         (Some(bond), _) => format!(", {}", of_bond(asking, bond)?),
         (None, Some(batch)) => format!(", batch {}", asking.name_ever(batch)?),
@@ -169,13 +164,13 @@ fn press(asking: &Asking, press: &Press) -> Result<String, Error> {
     Ok(format!("{word}{seen}{of}"))
 }
 
-/// "Mixed Tue 3, 40.0 g + 17.6 g, within".
+/// "Mixed Tue 3, 40.0 g + 17.6 g, within the ratio".
 fn mix(asking: &Asking, word: &str, mix: &Mix) -> Result<String, Error> {
     let amounts: Vec<&str> = [&mix.resin, &mix.hardener].into_iter().flatten().map(typed).collect();
     let amounts = if amounts.is_empty() { "amounts not recorded".to_owned() } else { amounts.join(" + ") };
     let verdict = match mix.judged.as_ref().map(|judged| judged.verdict.as_str()) {
-        Some("within") => ", within",
-        Some("outside") => ", outside",
+        Some("within") => ", within the ratio",
+        Some("outside") => ", outside the ratio",
         Some("cannot-tell") => ", cannot be told at this scale",
         _ => "",
     };
