@@ -54,3 +54,9 @@ test("a scanned label is one press and goes to no row, wherever a button has the
   vi.advanceTimersByTime(100);
   expect([pressed, gone]).toEqual([1, []]);
 });
+
+test("Tab that comes as fast as a scanner leaves Enter to the button it came to", () => {
+  for (let i = 0; i < 5; i += 1) key("Tab", 5, "button");
+  key("Enter", 5, "button");
+  expect(pressed).toBe(0);
+});

@@ -21,7 +21,9 @@ export class Keys {
     if (at?.closest("input, textarea, select, dialog, [data-panel]")) return;
     const close = this.clock() - this.last < BURST_MS;
     this.last = this.clock();
-    this.burst = close ? this.burst + 1 : 1;
+    // A scanner types what can be read; Tab held down comes as fast and is none.
+    if (event.key.length === 1 || event.key === "Enter") this.burst = close ? this.burst + 1 : 1;
+    else this.burst = 0;
     clearTimeout(this.waiting);
     if (event.key === "Enter" && this.burst > 3) this.press(event);
     else if (event.key === " " || event.key === "Enter") {
