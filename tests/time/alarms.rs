@@ -128,7 +128,7 @@ fn reasons_owed_are_called_up_once_in_the_evening() {
     let owed = rig.alarms("reasons-owed");
     assert_eq!(owed.len(), 1);
     assert_eq!(owed[0].due_ms, MORNING + 8 * HOUR);
-    assert!(owed[0].said.contains(&format!("bond {bond}")), "{}", owed[0].said);
+    assert!(owed[0].said.contains(&format!("Bond {bond}")), "{}", owed[0].said);
 }
 
 #[test]

@@ -120,7 +120,7 @@ pub fn owed(owed: &[String]) -> String {
     let first = capital(owed.first().map_or("", String::as_str));
     match owed.len() {
         1 => format!("One reason is owed. {first}."),
-        count => format!("{count} reasons are owed. {first}, and more."),
+        count => format!("{count} reasons are owed. {first}. The rest stands in Owed."),
     }
 }
 
