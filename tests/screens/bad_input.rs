@@ -56,6 +56,7 @@ const ENTRIES: (&str, &[&str], &str) = ("record", &[], "[data-press='show-entrie
 const FORGOTTEN: (&str, &[&str], &str) = ("record", &["[data-side='forgotten']"], "[data-press='late']");
 const CHECKPOINT: (&str, &[&str], &str) = ("record", &["[data-side='checks']"], "[data-press='checkpoint-file']");
 const VERIFY: (&str, &[&str], &str) = ("record", &["[data-side='checks']"], "[data-press='verify']");
+const FIGURE: (&str, &[&str], &str) = ("figures", &["main [data-row='dew-point']"], "[data-press='figure']");
 const NAME: (&str, &[&str], &str) = ("machine", &[], "[data-press='person']");
 
 type Form = (&'static str, &'static [&'static str], &'static str);
@@ -135,6 +136,9 @@ const ALL: &[(Form, Typed, &str)] = &[
     (WITHDRAW, &[], "why"),
     (CHECKPOINT, &[("path", "nonsense.txt")], "path"),
     (VERIFY, &[("checkpoint", "nonsense")], "checkpoint"),
+    (FIGURE, &[("temperature", "warm"), ("humidity", "50")], "temperature"),
+    (FIGURE, &[("temperature", "20"), ("humidity", "140")], "humidity"),
+    (FIGURE, &[("temperature", "20"), ("humidity", "50 kg")], "humidity"),
     (NAME, &[("person.name", "Ada Invented")], "person.name"),
     (NAME, &[("person.name", TURNED)], "person.name"),
 ];

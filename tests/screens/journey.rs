@@ -9,51 +9,113 @@ use std::path::PathBuf;
 /// Clicks and presses of Enter or Space from the first start to the page.
 const MOST: u32 = 40;
 
+/// What is typed where the reader's units count, and what must come of it.
+struct Typed {
+    /// Settings of the computer.
+    settings: Value,
+    room: &'static str,
+    sheet: &'static str,
+    thickness: &'static str,
+    total: &'static str,
+    /// Resin to weigh as it is told, and both amounts as they are typed.
+    weigh: &'static str,
+    resin: &'static str,
+    hardener: &'static str,
+    /// As they stand in the record: the amounts with their unit, the room, millikelvin.
+    recorded: [&'static str; 2],
+    mk: u32,
+}
+
+fn metric() -> Typed {
+    Typed {
+        settings: json!({}),
+        room: "21.5",
+        sheet: "20",
+        thickness: "18",
+        total: "60",
+        weigh: "41.7 g",
+        resin: "41.7",
+        hardener: "18.3",
+        recorded: ["41.7 g", "18.3 g"],
+        mk: 294_650,
+    }
+}
+
+/// 70.7 °F is 21.5 °C.
+fn customary() -> Typed {
+    Typed {
+        settings: json!({ "theme": "dark", "temperature": "F", "measure": "us", "paper": "letter", "night": false,
+            "autostart": false, "awake": true, "mm_per_css_px": null }),
+        room: "70.7",
+        sheet: "68",
+        thickness: "3/4",
+        total: "2",
+        weigh: "1.39 oz",
+        resin: "1.39",
+        hardener: "0.61",
+        recorded: ["1.39 oz", "0.61 oz"],
+        mk: 294_650,
+    }
+}
+
 #[test]
 fn from_nothing_to_a_page_by_pointer() {
-    whole_job(Hand::Pointer);
+    whole_job(Hand::Pointer, &metric());
 }
 
 #[test]
 fn from_nothing_to_a_page_by_keyboard_alone() {
-    whole_job(Hand::Keyboard);
+    whole_job(Hand::Keyboard, &metric());
 }
 
-fn whole_job(hand: Hand) {
-    let mut window = Window::open(hand, (1280, 800), |_| Vec::new());
-    first_start(&mut window);
-    card(&mut window);
+#[test]
+fn from_nothing_to_a_page_by_keyboard_in_the_dark_in_fahrenheit_and_ounces() {
+    whole_job(Hand::Keyboard, &customary());
+}
+
+fn whole_job(hand: Hand, typed: &Typed) {
+    let mut window = Window::open(hand, (1280, 800), |home| {
+        if typed.settings != json!({}) {
+            let folder = home.join(".config/gluewright");
+            std::fs::create_dir_all(&folder).expect("a folder for the settings");
+            let kept = json!({ "settings": typed.settings, "book": null });
+            std::fs::write(folder.join("window.json"), kept.to_string()).expect("settings");
+        }
+        Vec::new()
+    });
+    first_start(&mut window, typed);
+    card(&mut window, typed);
     lots(&mut window);
-    mix(&mut window);
+    mix(&mut window, typed);
     bench(&mut window);
     let file = page(&mut window);
     println!("{hand:?}: {} presses", window.presses);
     assert!(window.presses <= MOST, "{} presses", window.presses);
     let bytes = std::fs::read(&file).expect("the page is there");
     assert!(bytes.starts_with(b"%PDF-"), "a PDF");
-    traced(&window);
+    traced(&window, typed);
 }
 
-fn first_start(window: &mut Window) {
+fn first_start(window: &mut Window, typed: &Typed) {
     window.press("[data-press='start']");
     window.fill("[data-field='path']", &shop::book(window.home.path()).to_string_lossy());
     window.send();
     window.fill("[data-field='person.name']", "ann");
     window.fill("[data-field='place.name']", "bench");
-    window.fill("[data-field='reading.temperature']", "21.5");
+    window.fill("[data-field='reading.temperature']", typed.room);
     window.send();
     window.see("main[data-room='stores']");
 }
 
-fn card(window: &mut Window) {
+fn card(window: &mut Window, typed: &Typed) {
     window.fill("[data-field='name']", "invented epoxy");
     window.press("[data-field='class'][value='epoxy']");
     window.fill("[data-field^='ratio']", "100:44");
     window.fill("[data-field='ratio.tolerance']", "5");
-    for (row, time, at) in [("pot", "45", "20"), ("open", "40", "20"), ("closed", "60", "20"), ("clamp", "10", "20")] {
+    for (row, time) in [("pot", "45"), ("open", "40"), ("closed", "60"), ("clamp", "10")] {
         let cell = |column: u32| format!("[data-row='{row}false'] td:nth-of-type({column}) input");
         window.fill(&cell(1), time);
-        window.fill(&cell(2), at);
+        window.fill(&cell(2), typed.sheet);
     }
     window.send();
 }
@@ -75,18 +137,18 @@ fn lots(window: &mut Window) {
     }
 }
 
-fn mix(window: &mut Window) {
+fn mix(window: &mut Window, typed: &Typed) {
     window.press("[data-go='mix']");
     window.fill("[data-field='part.mark']", "R3-L");
     window.fill("[data-field='joint.mark']", "gusset 4");
-    window.fill("[data-field='joint.thickness']", "18");
+    window.fill("[data-field='joint.thickness']", typed.thickness);
     window.send();
-    window.fill("[data-field='total']", "60");
-    window.see_words("41.7 g");
+    window.fill("[data-field='total']", typed.total);
+    window.see_words(typed.weigh);
     window.press("[data-press='confirm']");
     window.press("[data-press='hardener-in']");
-    window.fill("[data-field='resin']", "41.7");
-    window.fill("[data-field='hardener']", "18.3");
+    window.fill("[data-field='resin']", typed.resin);
+    window.fill("[data-field='hardener']", typed.hardener);
     window.send();
     window.see("[data-verdict='within']");
     window.press("[data-press='bond']");
@@ -123,7 +185,7 @@ fn page(window: &mut Window) -> PathBuf {
     panic!("no page below the home of this window");
 }
 
-fn traced(window: &Window) {
+fn traced(window: &Window, typed: &Typed) {
     let home = window.home.path();
     let trace = shop::gluewright(home, &["--json", "trace", "R3-L"]);
     assert_eq!(trace["part"]["mark"], "R3-L");
@@ -144,7 +206,14 @@ fn traced(window: &Window) {
     }
     let mixed =
         shop::gluewright(home, &["--json", "batch", &bond["batches"][0]["id"].as_str().expect("an id").to_owned()]);
-    assert_eq!((&mixed["mixes"][0]["resin"], &mixed["mixes"][0]["hardener"]), (&json!("41.7 g"), &json!("18.3 g")));
+    assert_eq!(
+        (&mixed["mixes"][0]["resin"], &mixed["mixes"][0]["hardener"]),
+        (&json!(typed.recorded[0]), &json!(typed.recorded[1]))
+    );
+    let one = |question: Value| shop::gluewright(home, &["--json", "ask", &question.to_string()])["answer"].clone();
+    let readings = one(json!({ "ask": "entries", "body": { "kind": "reading" } }));
+    let reading = one(json!({ "ask": "entry", "body": { "id": readings["entries"][0]["id"] } }));
+    assert_eq!(reading["entry"]["body"]["temperature"]["mk"], json!(typed.mk), "{reading:#}");
     assert_eq!(mixed["card"]["name"], "invented epoxy");
     // Clamps came off at once: the record says so and holds the bond; nothing in the window talked it away.
     assert_eq!(bond["state"], "held", "{bond:#}");

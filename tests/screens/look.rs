@@ -16,7 +16,7 @@ const THEMES: [&str; 3] = ["light", "dark", "contrast"];
 const SIZES: [(u32, u32); 3] = [(1024, 768), (1920, 1080), (1280, 800)];
 
 /// What is opened in a busy shop's rooms: room, what is pressed there one after the other, name of the state.
-const VIEWS: [(&str, &[&str], &str); 26] = [
+const VIEWS: [(&str, &[&str], &str); 27] = [
     ("bench", &["main [data-row] ~ [data-row] [data-more]"], "bench, more of a row"),
     ("bench", &["[data-press='new-reading']", "[data-press='reading']"], "a reading refused"),
     ("mix", &["[data-press='new-part']", "[data-press='part']"], "mix, a part refused"),
@@ -48,6 +48,7 @@ const VIEWS: [(&str, &[&str], &str); 26] = [
     ),
     ("record", &["[data-side='checks']", "[data-press='verify']"], "the record checked"),
     ("record", &["[data-side='forgotten']", "[data-press='late']"], "something forgotten refused"),
+    ("figures", &["main [data-row='wet-bulb']", "[data-press='figure']"], "a figure refused"),
     ("owed", &["[data-press='settle-one']", "[data-press='settle']"], "a decision refused"),
     ("machine", &["[data-press='sound-test']"], "the sound tried"),
     ("machine", &["[data-press='person']"], "a name refused"),
@@ -187,6 +188,13 @@ fn what_is_opened_in_a_room_is_sound_in_every_theme_and_size() {
         wrong.extend(looked(&mut window, state));
         window.js("document.querySelector('dialog[open]')?.close()", vec![]);
     }
+    window.enter("figures");
+    window.press("main [data-row='dew-point']");
+    window.put("[data-figure='dew-point'] [data-field='temperature']", "20");
+    window.put("[data-figure='dew-point'] [data-field='humidity']", "50");
+    window.press("[data-press='figure']");
+    window.see("[data-result]");
+    wrong.extend(looked(&mut window, "a figure computed"));
     none(&wrong);
 }
 

@@ -21,6 +21,7 @@ const VIEWS: [(&str, Option<&str>, &str); 10] = [
     ("parts", Some("[data-part='ROOT-L']"), "part"),
     ("stores", None, "stores"),
     ("figures", Some("[data-row='cure-finish']"), "figures"),
+    ("figures", Some("main [data-row='dew-point']"), "figures"),
     ("record", None, "record"),
     ("record", Some("[data-entry]"), "entry"),
     ("owed", None, "owed"),
