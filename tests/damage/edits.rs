@@ -131,7 +131,7 @@ fn read_models() {
     rebuild("DELETE FROM refer WHERE (place & 1099511627775) = 9", 9);
     rebuild("DELETE FROM amend", 6);
     rebuild("DELETE FROM live WHERE what = 'bond'", 4);
-    rebuild("INSERT INTO live SELECT place, 'bond', 0 FROM entry WHERE seq = 20", 20);
+    rebuild("INSERT INTO live SELECT place, 'bond' FROM entry WHERE seq = 20", 20);
     rebuild("UPDATE hand SET at_ms = 0", 9);
     rebuild("DELETE FROM hour", 5);
     rebuild("DELETE FROM turn", 0);
