@@ -2,8 +2,10 @@
 
 mod air;
 mod clamps;
+mod cure;
 mod joints;
 mod mixing;
+mod pot;
 mod samples;
 mod time;
 mod wood;

@@ -11,7 +11,7 @@ pub struct Isothermal {
     pub m: f64,
     /// Exponent of what is left.
     pub n: f64,
-    /// Conversion at which the cure stops, r, above 0 and up to 1.
+    /// Conversion at which the cure stops, r, above 0; fitted ones reach a little beyond 1.
     pub plateau: f64,
 }
 
@@ -25,7 +25,7 @@ pub enum Reached {
         /// Values of the rate used.
         calls: u32,
     },
-    /// The conversion lies at the plateau or above it.
+    /// The conversion lies at the plateau or above it, or is all there is.
     Never,
     /// The quadrature did not settle to eleven digits.
     NotSettled,
@@ -42,7 +42,7 @@ impl Isothermal {
     /// Time to a conversion above 0: the integral of da/rate by the double-exponential rule, halving its step until two
     /// sums agree to 1e-11. The rule crowds its points at both ends, where a small k1 and the plateau bend the curve.
     pub fn time(&self, conversion: f64) -> Reached {
-        if conversion.is_nan() || conversion >= self.plateau {
+        if conversion.is_nan() || conversion >= self.plateau.min(1.0) {
             return Reached::Never;
         }
         let (mut sum, mut calls) = (0.0, 0u32);

@@ -12,10 +12,12 @@ pub mod words;
 
 mod air;
 mod clamps;
+mod cure;
 mod finish;
 mod joints;
 mod law;
 mod mixing;
+mod pot;
 mod ratio;
 mod samples;
 pub mod shape;
@@ -75,9 +77,14 @@ pub static ALL: &[&Figure] = &[
     &mixing::WEIGH_LIMIT,
     &mixing::HARDENER_PER_HUNDRED,
     &mixing::BLEND_EQUIVALENT,
+    &cure::OFF_RATIO,
     &law::CURE_LAW,
     &finish::CURE_FINISH,
     &finish::EQUIVALENT_AGE,
+    &cure::ISOTHERMAL_CURE,
+    &pot::POT,
+    &cure::CURED_STATE,
+    &cure::GLUE_LINE_WARMUP,
     &mixing::ASSEMBLY_USE,
     &mixing::GLUE_AMOUNT,
     &clamps::CLAMP_FORCE,

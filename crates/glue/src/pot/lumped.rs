@@ -60,7 +60,8 @@ pub fn run(pot: &Pot, tolerance: &Tolerance<2>) -> Result<Course, Unsolved> {
         let mut over = false;
         let (_, end) = solve(&rhs, (from, to), state, tolerance, &mut work, |step| {
             note(&mut course, step, pot, &rhs);
-            over = course.gel.is_some() && step.slope[1] < 0.0 && step.end[0] > 0.6 && step.from >= settled;
+            let spent = step.end[0] > 0.999 || (step.slope[1] < 0.0 && step.end[0] > 0.6);
+            over = course.gel.is_some() && spent && step.from >= settled;
             !over
         })?;
         if over {

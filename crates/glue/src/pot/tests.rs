@@ -1,7 +1,8 @@
-//! Pots against closed forms, against each other, and against the knots of their air.
+//! Pots against closed forms, in changing air, and what is said of them.
 
+use super::advice::{warning, ways};
 use super::lumped::{self, TOLERANCE};
-use super::resolved::{self, Grid};
+use super::resolved::{self, GRID, Grid};
 use super::*;
 
 fn cup(grams: f64, celsius: f64) -> Pot {
@@ -9,48 +10,62 @@ fn cup(grams: f64, celsius: f64) -> Pot {
 }
 
 #[test]
-fn show() {
-    let pot = cup(100.0, 25.0);
-    let c = lumped::run(&pot, &TOLERANCE).unwrap();
-    eprintln!(
-        "{c:?}\nwork {} gel {} hot {} adv {}",
-        c.work.unwrap() / 60.,
-        c.gel.unwrap() / 60.,
-        c.hot.unwrap() / 60.,
-        c.advised().unwrap() / 60.
-    );
-    for cells in [8, 10, 16, 32] {
-        let i = resolved::run(&pot, Grid { cells, relative: 1e-6 }).unwrap();
-        eprintln!(
-            "{cells} mean {:.5} centre {:.5} gel {:.4} {:.4} hot {:.4} peak {:.3} {:?}",
-            i.mean_work.unwrap() / 60.,
-            i.work.unwrap() / 60.,
-            i.mean_gel.unwrap() / 60.,
-            i.gel.unwrap() / 60.,
-            i.hot.unwrap() / 60.,
-            i.peak_k - 273.15,
-            i.done
-        );
-    }
-    for (g, t, v) in [
-        (25.0, 25.0, Vessel::Cup),
-        (100.0, 25.0, Vessel::Cup),
-        (500.0, 25.0, Vessel::Cup),
-        (100.0, 15.0, Vessel::Cup),
-        (100.0, 35.0, Vessel::Cup),
-        (100.0, 25.0, Vessel::Tray(0.006)),
-        (100.0, 15.0, Vessel::Tray(0.012)),
-    ] {
-        let pot = Pot { vessel: v, ..cup(g, t) };
-        let c = lumped::run(&pot, &TOLERANCE).unwrap();
-        let i = resolved::run(&pot, resolved::GRID).unwrap();
-        eprintln!(
-            "{g} {t} {v:?} lumped.advised {:.3} inside first {:.3} work {:.3} {:?} {:?}",
-            c.advised().unwrap() / 60.,
-            i.first().unwrap() / 60.,
-            i.work.unwrap() / 60.,
-            c.done,
-            i.done
-        );
-    }
+fn without_heat_a_pot_is_a_film() {
+    let pot = Pot { glue: Glue { heat: 0.0, ..GLUE }, ..cup(100.0, 25.0) };
+    let course = lumped::run(&pot, &TOLERANCE).unwrap();
+    let film = GLUE.kinetics.isothermal_s(GLUE.work, 298.15);
+    let off = (course.work.unwrap() / film - 1.0).abs();
+    // The solver holds each step to 1e-8; as in the matrix, the whole way is held to 5e-8.
+    assert!(off < 5e-8, "{off:e} {course:?}");
+    let inside = resolved::run(&pot, Grid { cells: 4, relative: 1e-6 }).unwrap();
+    assert!((inside.work.unwrap() / film - 1.0).abs() < 2e-4, "{inside:?}");
+    assert!((inside.mean_work.unwrap() - inside.work.unwrap()).abs() < 1e-6);
+}
+
+#[test]
+fn without_a_way_out_all_heat_is_temperature() {
+    // A very large mass loses nothing in its time: T = start + heat a / capacity.
+    let course = lumped::run(&cup(1e12, 25.0), &TOLERANCE).unwrap();
+    let wanted = 298.15 + GLUE.heat * GLUE.work / GLUE.capacity;
+    assert!((course.work_k.unwrap() - wanted).abs() < 0.02, "{course:?}");
+}
+
+#[test]
+fn knots_on_a_straight_line_change_nothing_and_cold_air_does() {
+    let plain = lumped::run(&cup(100.0, 25.0), &TOLERANCE).unwrap();
+    let knots = (0..7).map(|k| (f64::from(k) * 900.0, 298.15)).collect();
+    let same = lumped::run(&Pot { air: knots, ..cup(100.0, 25.0) }, &TOLERANCE).unwrap();
+    assert!((same.work.unwrap() / plain.work.unwrap() - 1.0).abs() < 1e-7);
+    assert!((same.gel.unwrap() / plain.gel.unwrap() - 1.0).abs() < 1e-7);
+    let colder = Pot { air: vec![(0.0, 298.15), (1_800.0, 298.15), (2_400.0, 288.15)], ..cup(100.0, 25.0) };
+    assert!(lumped::run(&colder, &TOLERANCE).unwrap().work.unwrap() > 1.05 * plain.work.unwrap());
+    assert!(resolved::run(&colder, GRID).unwrap().work.unwrap() > 1.02 * plain.work.unwrap() * 0.9);
+}
+
+#[test]
+fn warmed_resin_in_a_cold_shop() {
+    let cold = lumped::run(&cup(500.0, 5.0), &TOLERANCE).unwrap();
+    let warmed = lumped::run(&Pot { start: 318.15, ..cup(500.0, 5.0) }, &TOLERANCE).unwrap();
+    assert!(warmed.work.unwrap() < 0.2 * cold.work.unwrap(), "{cold:?} {warmed:?}");
+}
+
+#[test]
+fn work_is_bounded() {
+    let lumped = lumped::run(&cup(100.0, 25.0), &TOLERANCE).unwrap().done;
+    let inside = resolved::run(&cup(100.0, 25.0), GRID).unwrap().done;
+    assert!(lumped.calls < 700 && inside.calls < 700, "{lumped:?} {inside:?}");
+}
+
+#[test]
+fn splitting_helps_a_little_and_a_tray_more() {
+    let all = ways(&cup(150.0, 25.0)).unwrap();
+    let [now, tray, halves] = [all.as_is, all.tray, all.halves].map(|course| course.advised().unwrap());
+    assert!(halves > now && halves < 1.12 * now && tray > 1.2 * now, "{now} {halves} {tray}");
+    assert!(all.said().unwrap().contains("in two cups"), "{:?}", all.said());
+}
+
+#[test]
+fn plain_words() {
+    assert_eq!(warning(273.15 + 59.9), "");
+    assert!(warning(273.15 + 60.1).contains("60 °C") && warning(273.15 + 150.1).contains("150 °C"));
 }

@@ -38,6 +38,12 @@ fn shaped(name: &str, share: f64, bits: u16) -> String {
         }
         "nominal" => format!("{}:{}", 1.0 + 99.0 * share, 1.0 + f64::from(bits % 100)),
         "parts" => format!("{}@{},5@-", 1.0 + 99.0 * share, 10.0 + f64::from(bits)),
+        "equivalents" => format!("{}:1", libm::exp(9.0 * share - 4.5)),
+        "vessel" if bits & 1 == 0 => "cup".to_owned(),
+        "vessel" => format!("tray:{}mm", 1.0 + 99.0 * share * share),
+        "pot-life" => format!("{}g@{}C:{}min", 1.0 + 999.0 * share, bits % 60, libm::exp(9.0 * share)),
+        "film-gel" => format!("{}C:{}min", bits % 50, libm::exp(10.0 * (1.0 - share))),
+        "then" => format!("{}C:{}h", -40.0 + 190.0 * share, bits),
         "slope" => format!("1:{}", 1.0 + 99.0 * share),
         "weighing" if bits & 1 == 0 => "one-cup".to_owned(),
         "weighing" => format!("{}/{}/{}", 10.0 * share, 10.0 + 90.0 * share, 101.0 + f64::from(bits % 900)),

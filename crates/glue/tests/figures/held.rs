@@ -9,6 +9,41 @@ fn near(a: f64, b: f64) -> bool {
 
 proptest! {
     #[test]
+    fn cure_takes_time_and_twice_the_rates_half_of_it(k1 in 1e-6..1e-3f64, k2 in 0.0..1e-2f64, c in 0.01..0.9f64) {
+        let time = |by: f64, c: f64| {
+            let line = format!("isothermal-cure k1={} k2={} m=1.1 n=1.6 conversion={c}", k1 * by, k2 * by);
+            number(&line, "time_min")
+        };
+        prop_assert!(time(1.0, c) < time(1.0, c + 0.05));
+        prop_assert!((2.0 * time(2.0, c) / time(1.0, c) - 1.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn longer_or_hotter_is_further_cured(t in 5.0..60.0f64, hours in 1.0..500.0f64) {
+        let cured = |t: f64, hours: f64| number(&format!("cured-state temperature={t}C time={hours}h"), "conversion");
+        let now = cured(t, hours);
+        prop_assert!(now > 0.0 && now < 1.0);
+        prop_assert!(cured(t, hours * 1.5) > now && cured(t + 5.0, hours) > now);
+    }
+
+    #[test]
+    fn off_balance_is_worse_than_in_balance(r in 0.4..2.5f64, f in 3u32..9) {
+        let at = |r: f64, field: &str| number(&format!("off-ratio equivalents={r}:1 functionality={f}"), field);
+        prop_assert!(at(r, "sol_pct") >= at(1.0, "sol_pct") - 1e-9);
+        prop_assert!((0.0..=100.0 + 1e-9).contains(&at(r, "sol_pct")));
+        prop_assert!(near(at(r, "limit_conversion"), r.min(1.0)));
+    }
+
+    #[test]
+    fn thicker_wood_takes_longer_and_one_face_four_times_the_insulated(mm in 2.0..200.0f64, film in 2.0..100.0f64) {
+        let time = |mm: f64, sides: u8| {
+            number(&format!("glue-line-warmup thickness={mm}mm film={film} sides={sides}"), "time_min")
+        };
+        prop_assert!(time(mm, 2) < time(mm * 1.1, 2));
+        prop_assert!(near(time(mm, 1), time(2.0 * mm, 2)));
+    }
+
+    #[test]
     fn damper_air_makes_wetter_wood(t in -20.0..100.0f64, h in 0.0..99.0f64) {
         let at = |h: f64| number(&format!("wood-moisture temperature={t}C humidity={h}%"), "wood_moisture_pct");
         prop_assert!(at(h) < at(h + 1.0) && at(h) >= 0.0 && at(h) < 40.0);
@@ -235,5 +270,22 @@ proptest! {
         prop_assert!(near(number(&line(l, t1, t2), "peak_mpa"), number(&line(l, t2, t1), "peak_mpa")));
         // A longer lap has never a higher peak.
         prop_assert!(number(&line(2.0 * l, t1, t1), "peak_mpa") <= number(&line(l, t1, t1), "peak_mpa") * (1.0 + 1e-12));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn more_glue_warmer_air_and_a_warmer_mix_never_last_longer(g in 20.0..800.0f64, t in 10.0..32.0f64, up in 0.5..10.0f64) {
+        let line = |g: f64, air: f64, start: f64| format!("pot mass={g}g ambient={air}C start={start}C");
+        for field in ["work_limit_min", "gel_min", "advised_min"] {
+            let now = number(&line(g, t, t), field);
+            prop_assert!(number(&line(g * 1.3, t, t), field) < now);
+            prop_assert!(number(&line(g, t + up, t + up), field) < now);
+            prop_assert!(number(&line(g, t, t + up), field) < now);
+        }
+        prop_assert!(number(&line(g, t, t), "advised_min") <= 0.9 * number(&line(g, t, t), "work_limit_min") + 1e-9);
+        prop_assert!(number(&line(g * 1.3, t, t), "peak_c") > number(&line(g, t, t), "peak_c"));
     }
 }
