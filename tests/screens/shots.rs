@@ -47,6 +47,7 @@ fn every_view(
     window.see("[data-row]");
     save(&window, &folder.join("bench-alarm-light-1280x800.png"));
     window.press("[data-press='answer-alarm']");
+    window.until("quiet", "return !document.querySelector('[data-alarms]')", vec![]);
     for size in SIZES {
         window.resize(size);
         for theme in THEMES {
@@ -59,7 +60,7 @@ fn every_view(
                 window.enter(room);
                 if let Some(control) = first {
                     window.press(control);
-                    window.see("main h1");
+                    window.see("main article");
                     window.settle();
                 }
                 save(&window, &folder.join(name));
