@@ -104,7 +104,7 @@ mod tests {
 
     #[test]
     fn gel_of_other_hardeners() {
-        for (functionality, gel) in [(3, 0.7071), (5, 0.5), (6, 0.4472)] {
+        for (functionality, gel) in [(3, core::f64::consts::FRAC_1_SQRT_2), (5, 0.5), (6, 0.4472)] {
             let mix = Mix { ratio: 1.0, functionality, eew: 187.0, ahew: 60.0 };
             assert!(mix.gel().is_some_and(|got| (got - gel).abs() <= 0.5e-4));
         }
