@@ -100,7 +100,10 @@ fn what_was_changed_stands_beside() {
     shop.act("correct", json!({ "entry": mixed, "body": body, "why": "misread" }));
     let mixes = entries(&shop, json!({ "kind": "mix" }));
     let (correction, original) = (&mixes["entries"][0], &mixes["entries"][1]);
-    assert_eq!(correction["said"], format!("Correction of entry {mixed}: Mixed Tue 1, 40.0 g + 43.2 g, outside the ratio"));
+    assert_eq!(
+        correction["said"],
+        format!("Correction of entry {mixed}: Mixed Tue 1, 40.0 g + 43.2 g, outside the ratio")
+    );
     assert_eq!((&correction["corrects"], &correction["why"]), (&mixed, &json!("misread")));
     assert_eq!(original["corrected_by"], json!([correction["seq"]]));
     assert_eq!(shop.ask("entry", json!({ "seq": mixed }))["act"]["body"]["hardener"], "43.2 g", "what is in force");

@@ -89,7 +89,9 @@ impl From<Error> for WireError {
             Error::Missing => ("not-a-book", "Check the path; the first act on a new path makes a book there."),
             Error::NotABook => ("not-a-book", "Check the path; this file is left as it is."),
             Error::Newer { .. } => ("newer", "Use the newer program; this one leaves the book as it is."),
-            Error::Older { .. } => ("read-only", "The next act brings its tables up to date; the entries stay as they are."),
+            Error::Older { .. } => {
+                ("read-only", "The next act brings its tables up to date; the entries stay as they are.")
+            }
             Error::Locked => ("locked", "Try again in a moment; nothing was written."),
             Error::ReadOnly => ("read-only", "Make the file and its folder writable, or act on another book."),
             Error::Damaged(_) => ("damaged", "Run verify to see what is damaged, and go on from a sound copy."),

@@ -19,8 +19,8 @@ pub mod temperature;
 pub mod time;
 
 pub use error::UnitError;
-pub use measure::Measure;
 pub use mass::{Density, Mass, ScaleStep, Spread};
+pub use measure::Measure;
 pub use pressure::Pressure;
 pub use quantity::{Scale, Typed};
 pub use ratio::{RatioText, VolumeRatio, WeightRatio};

@@ -187,9 +187,7 @@ impl Book {
         }
         let mut ask = self.sql(include_str!("subject.sql"))?;
         let found = ask
-            .query_row(params![id, log], |row| {
-                Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<u64>>(2)?))
-            })
+            .query_row(params![id, log], |row| Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<u64>>(2)?)))
             .optional()?;
         let (place, order, last) = found.ok_or_else(|| Error::Fault(format!("no entry made {id}")))?;
         coming.found.insert(id.to_owned(), Some((place, Some(order))));

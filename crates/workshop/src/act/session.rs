@@ -73,12 +73,7 @@ pub(super) fn containers(desk: &mut Desk, card: &str) -> Result<Option<(Vec<Id>,
 }
 
 /// The cans of a person's last mix of a card, among entries.
-pub(crate) fn cans_among(
-    recent: &[Settled],
-    person: Option<&Id>,
-    at_ms: i64,
-    card: &str,
-) -> Option<(Vec<Id>, Taken)> {
+pub(crate) fn cans_among(recent: &[Settled], person: Option<&Id>, at_ms: i64, card: &str) -> Option<(Vec<Id>, Taken)> {
     newest(recent, person, at_ms, |body| match body {
         Body::Mix(mix) | Body::TopUp(mix) if mix.card == card && mix.containers_from.is_none() => {
             (!mix.containers.is_empty()).then(|| mix.containers.clone())

@@ -1,9 +1,9 @@
 //! Amounts to weigh out or measure: from a total, from the resin or from the hardener at hand; and where to stop when
 //! both go into one cup.
 
-use super::{Asking, least};
 use super::answer::{AmountsAnswer, Named};
 use super::question::Amounts;
+use super::{Asking, least};
 use crate::judge::card::CardInForce;
 use crate::reader::Reader;
 use crate::wire::WireError;
