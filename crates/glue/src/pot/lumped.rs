@@ -1,7 +1,7 @@
 //! A pot of one temperature: m cp dT/dt = m dH da/dt - U A (T - air), 1/U = 1/h + wall + inside.
 //!
 //! Integrated with Dormand and Prince's pair, restarted at every knot of the air; what happens on the way is found on
-//! the step's continuous curve and made exact with a fresh step to it.
+//! the step's continuous curve.
 
 use super::{FILM, HORIZON_S, HOT_K, Pot, SAFETY, WALL};
 use crate::cure::ode::{Step, Tolerance, Unsolved, Work, solve};
@@ -101,34 +101,24 @@ type Rhs<'a> = &'a dyn Fn(f64, &[f64; 2]) -> [f64; 2];
 fn note(course: &mut Course, step: &Step<2>, pot: &Pot, rhs: Rhs) {
     let glue = &pot.glue;
     if course.work.is_none()
-        && let Some((at, y)) = exact(step, rhs, |y| y[0] - glue.work, |slope| slope[0])
+        && let Some((at, y)) = crossing(step, |y| y[0] - glue.work)
     {
         (course.work, course.work_k) = (Some(at), Some(y[1]));
     }
     if course.gel.is_none() {
-        course.gel = exact(step, rhs, |y| y[0] - glue.gel, |slope| slope[0]).map(|found| found.0);
+        course.gel = crossing(step, |y| y[0] - glue.gel).map(|found| found.0);
     }
     for (instant, kelvin) in [(&mut course.hot, HOT_K), (&mut course.warned, WARNED_K)] {
         if instant.is_none() {
-            *instant = exact(step, rhs, |y| y[1] - kelvin, |slope| slope[1]).map(|found| found.0);
+            *instant = crossing(step, |y| y[1] - kelvin).map(|found| found.0);
         }
     }
     top(course, step, rhs);
 }
 
-/// Where something crosses 0: the continuous curve's crossing, corrected once by a fresh step to it (Newton).
-fn exact(
-    step: &Step<2>,
-    rhs: Rhs,
-    of: impl Fn(&[f64; 2]) -> f64,
-    slope: impl Fn(&[f64; 2]) -> f64,
-) -> Option<(f64, [f64; 2])> {
-    let share = step.crossing(&of)?;
-    let at = step.from + share * step.length;
-    let near = step.at(share);
-    let rising = slope(&rhs(at, &near));
-    let by = if rising > 0.0 { of(&near) / rising } else { 0.0 };
-    Some((at - by, near))
+/// Where something crosses 0 along a step, s, and the values there.
+fn crossing(step: &Step<2>, of: impl Fn(&[f64; 2]) -> f64) -> Option<(f64, [f64; 2])> {
+    step.crossing(of).map(|share| (step.from + share * step.length, step.at(share)))
 }
 
 /// Keeps the highest temperature: at the step's end, or where it turns on the way.
