@@ -2,6 +2,7 @@
 //! row offers can be sent as it is; the same book in other units.
 
 #[path = "trace/shop.rs"]
+#[expect(dead_code, reason = "the bench needs a part of what the traces do")]
 mod shop;
 
 #[path = "bench_rows/life.rs"]

@@ -106,7 +106,7 @@ fn two_presses_for_a_nailed_joint() {
 
 #[test]
 fn taken_back_is_offered_for_ten_seconds() {
-    let mut shop = come(1, &json!({}));
+    let shop = come(1, &json!({}));
     let taken = |shop: &Shop| {
         let all = offered(shop);
         all.into_iter().find(|act| act["body"]["press"] == "taken-back")

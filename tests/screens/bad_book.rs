@@ -232,7 +232,8 @@ fn a_book_damaged_under_the_window_is_not_shown_as_if_it_were_whole() {
 fn a_damaged_and_a_newer_book_are_told_of_in_words_at_the_start() {
     let newer =
         "import sqlite3, sys; c = sqlite3.connect(sys.argv[1]); c.execute('PRAGMA user_version = 99'); c.commit()";
-    let cases: [(&str, &dyn Fn(&Path)); 2] = [
+    type Spoil<'a> = &'a dyn Fn(&Path);
+    let cases: [(&str, Spoil); 2] = [
         ("The book cannot be read as it should be.", &|book| {
             let mut bytes = std::fs::read(book).expect("read");
             let middle = bytes.len() / 2;

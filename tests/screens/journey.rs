@@ -204,8 +204,7 @@ fn traced(window: &Window, typed: &Typed) {
     for press in ["hardener-in", "first-glue-on", "together", "all-tight", "squeeze-out", "first-clamp-off"] {
         assert!(presses.contains(&press), "{press} in {presses:?}");
     }
-    let mixed =
-        shop::gluewright(home, &["--json", "batch", &bond["batches"][0]["id"].as_str().expect("an id").to_owned()]);
+    let mixed = shop::gluewright(home, &["--json", "batch", bond["batches"][0]["id"].as_str().expect("an id")]);
     assert_eq!(
         (&mixed["mixes"][0]["resin"], &mixed["mixes"][0]["hardener"]),
         (&json!(typed.recorded[0]), &json!(typed.recorded[1]))

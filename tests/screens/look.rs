@@ -91,7 +91,7 @@ const CLIPPED: &str = r"
       const b = block.getBoundingClientRect();
       if (r.right > b.right + 1.5 || r.left < b.left - 1.5) say('sticks out of its box', own);
       const button = own.closest('button');
-      if (button && r.bottom > button.getBoundingClientRect().bottom - 2) say('touches the edge of its button', own);
+      if (button && parseFloat(getComputedStyle(button).borderBottomWidth) > 0 && r.bottom > button.getBoundingClientRect().bottom - 2) say('touches the edge of its button', own);
       const item = own.closest('li'), around = item && getComputedStyle(item);
       if (item && parseFloat(around.borderTopWidth) > 0 && parseFloat(around.paddingTop) > 0 && r.top < item.getBoundingClientRect().top + 2) say('touches the edge of its row', own);
       for (let e = own; e && e !== document.body; e = e.parentElement) {

@@ -68,7 +68,7 @@ impl Window {
             .expect("WebKitWebDriver starts (Debian package webkit2gtk-driver)");
         wait_for_port(port);
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-        let client = runtime.block_on(connect(port, &binary::window(), &args));
+        let client = runtime.block_on(connect(port, binary::window(), &args));
         let mut window = Window { runtime, client, children: vec![driver, display], _bus: bus, home, hand, presses: 0 };
         window.resize(size);
         window

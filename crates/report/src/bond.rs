@@ -54,7 +54,7 @@ pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
     let held = |sentence: &str| note("held", &format!("Held: {}.", bare(sentence)));
     blocks.extend(each(&bond["owed"]).filter_map(Value::as_str).map(held));
     let decided = each(&bond["findings"]).filter(|found| word(&found["key"]).starts_with("decided:"));
-    blocks.extend(decided.map(|found| held(&word(&found["sentence"]))));
+    blocks.extend(decided.map(|found| held(word(&found["sentence"]))));
     blocks.extend(notes(&changes(each(&bond["entries"])), beside));
     blocks.extend(each(&bond["lines"]).map(|line| json!({ "block": "line", "line": line })));
     blocks.push(facts(went_in(bond, beside)));

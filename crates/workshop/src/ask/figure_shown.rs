@@ -146,11 +146,11 @@ fn table(answer: &Answer, given: &Given) -> Option<FigureTable> {
         return None;
     };
     let at = given.numbers("at").ok()?;
-    let row = |(celsius, (time, band)): (&f64, (&f64, &Option<(f64, f64)>))| {
+    let row = |((celsius, time), band): ((&f64, &f64), &Option<(f64, f64)>)| {
         let band = band.map(|(low, high)| format!("{} to {}", minutes(low), minutes(high)));
         vec![Some(with_unit(*celsius, "C")), Some(with_unit(*time, "min")), Some(minutes(*time)), band]
     };
-    let rows: Vec<_> = at.iter().zip(times.iter().zip(bands)).map(row).collect();
+    let rows: Vec<_> = at.iter().zip(times).zip(bands).map(row).collect();
     let heads = ["Temperature", "Time", "Which is", "95 % band of a new batch"].map(str::to_owned).to_vec();
     (!rows.is_empty()).then_some(FigureTable { heads, rows })
 }
