@@ -2,6 +2,8 @@
 //! pace`. The page's thread is asked for its next turn over and over; the time between two turns is what drew, counted
 //! or answered in between, and what the machine gave to others meanwhile. It is a measure and no test.
 
+#![expect(clippy::disallowed_methods, reason = "whoever waits for a real window has a deadline of its own")]
+
 #[path = "window.rs"]
 #[expect(dead_code, reason = "nothing is typed and no picture taken")]
 mod window;
