@@ -39,7 +39,7 @@ def rows():
     from math import pi, sin
     reach, short = "must-reach", "must-not-exceed"
     one, pot = [(20, 12)], [(25, 0.75)]
-    page = "BOND.md, Clocks, exactly"
+    page = "docs/science/clocks.md"
     yield page + " 1", "25 C safe h", 12.000, law(one, reach, "safe").seconds(24 + C) / H, 5e-4
     yield page + " 1", "25 C expected h", 8.219, law(one, reach, "expected").seconds(25 + C) / H, 5e-4
     yield page + " 1", "pot 45 min at 25 C, in 20 C", 45, law(pot, short, "expected", "pot").seconds(20 + C) / 60, 5e-7
@@ -100,7 +100,7 @@ def fit_rows():
 def lag_rows():
     """The wood's lag: its closed form against small Runge-Kutta steps."""
     tau = lag_seconds(0.060)
-    yield "BOND.md item 8 by hand: 1.2 x 5625 s x (0.4 + 1/3)", "tau 60 mm s", 4950.0, tau, 1e-9
+    yield "the lag by hand: 1.2 x 5625 s x (0.4 + 1/3)", "tau 60 mm s", 4950.0, tau, 1e-9
     pieces = lagged(knots([(0, 20), (2, 12), (5, 22)]), 281.15, tau)
     air = knots([(0, 20), (2, 12), (5, 22)])
     w, h = 281.15, 10.0

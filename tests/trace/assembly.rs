@@ -3,7 +3,7 @@
 use crate::shop::{Shop, about, at, find_clock, ms, strings};
 use serde_json::json;
 
-/// BOND.md "exactly" 11: A together 10:20, limit 10:45, B's glue 10:50: over, B held.
+/// docs/science/clocks.md: A together 10:20, limit 10:45, B's glue 10:50: over, B held.
 #[test]
 fn later_glue_reopens_a_pot() {
     let mut shop = Shop::new();

@@ -4,7 +4,7 @@ use crate::shop::{Shop, about, at, ms};
 use serde_json::json;
 
 /// Safe hours of the example card at 20 °C with a sensor of ±1 K: at 19 °C with 65 kJ/mol.
-/// 12 h × exp(65000/8.314462618 × (1/292.15 − 1/293.15)) = 13.147 h (BOND.md "exactly" 2).
+/// 12 h × exp(65000/8.314462618 × (1/292.15 − 1/293.15)) = 13.147 h (docs/science/clocks.md).
 pub const SAFE_AT_20: f64 = 13.147;
 
 /// Glued and tight at 10:00 in steady air, read each hour from 09:30 to 12:30.

@@ -8,7 +8,7 @@ use glue::clock::State;
 use logbook::store::Error;
 use std::collections::BTreeSet;
 
-/// A stretch longer than this without a reading is a gap, ms (BOND.md "Clocks, exactly" 6).
+/// A stretch longer than this without a reading is a gap, ms (docs/science/clocks.md).
 pub const GAP_MS: i64 = 2 * 3_600_000;
 
 /// Readings between the first start and the last end of a bond's clocks.

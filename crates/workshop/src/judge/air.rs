@@ -9,7 +9,7 @@ use logbook::store::{Error, Minute, SourceMinutes};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-/// Half-width of a sensor's error unless it is calibrated, K (BOND.md "Clocks" 2).
+/// Half-width of a sensor's error unless it is calibrated, K (docs/science/clocks.md).
 const UNCALIBRATED_K: f64 = 1.0;
 /// Minutes are read this far beyond the stretch asked for; where a source that speaks in it is silent there, further
 /// and further, so that the rule for a long gap sees both its ends, ms. A gap that reaches more than eight days beyond

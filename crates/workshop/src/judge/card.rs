@@ -95,7 +95,7 @@ fn class_of(word: &str) -> Class {
     }
 }
 
-/// Adhesives that set by losing water (BOND.md "Clocks" 4): preset by class.
+/// Adhesives that set by losing water (docs/science/clocks.md): preset by class.
 fn water_borne(word: &str) -> bool {
     matches!(word, "urea" | "casein" | "resorcinol" | "pva")
 }

@@ -111,7 +111,7 @@ impl Judge<'_> {
         Ok(())
     }
 
-    /// Glue of this bond that left its pot after the pot's limit (BOND.md "exactly" 11).
+    /// Glue of this bond that left its pot after the pot's limit (docs/science/clocks.md).
     pub(super) fn find_pots(&self, list: &mut List) -> Result<(), Error> {
         let batches = self.batches_of(list.story)?;
         let many = batches.len() > 1;

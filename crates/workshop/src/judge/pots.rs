@@ -88,7 +88,7 @@ impl Judge<'_> {
         self.with_path(pot, &vec![(ALWAYS_MS, place)]).map(Some)
     }
 
-    /// End of a pot (BOND.md "exactly" 11): *pot done*, else the last instant glue of it was joined; glue that goes on
+    /// End of a pot (docs/science/clocks.md): *pot done*, else the last instant glue of it was joined; glue that goes on
     /// later reopens it.
     fn pot_end_ms(&self, batch: &BatchStory) -> Result<Option<i64>, Error> {
         let done = batch.pot_done.iter().map(|one| one.at_ms).max();

@@ -135,7 +135,7 @@ impl Prepared {
         }
     }
 
-    /// When it counts as nearly over (BOND.md "exactly" 17), ms.
+    /// When it counts as nearly over (docs/science/clocks.md), ms.
     pub fn nearly_ms(&self, told: &Told) -> Option<i64> {
         nearly_over_ms(self.clock, told, self.started_ms?, self.clamping_ms.unwrap_or(0))
     }

@@ -1,4 +1,4 @@
-//! What clocks say (BOND.md "What is said"): the headline of a must-reach clock is its latest estimate, that of a
+//! What clocks say (docs/science/clocks.md): the headline of a must-reach clock is its latest estimate, that of a
 //! must-not-exceed clock its earliest. Never more than the sheet's numbers against the record. Times of day are the
 //! reader's own, so no zone is said with each.
 

@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 pub type Span = (Option<i64>, Option<i64>);
 
 impl Judge<'_> {
-    /// Start and end of a clock by the presses (BOND.md "Clocks"); None: it is left out.
+    /// Start and end of a clock by the presses (docs/science/clocks.md); None: it is left out.
     pub(super) fn span(
         &self,
         story: &BondStory,
