@@ -10,6 +10,8 @@ const SCHEMA: &str = "docs/schema.json";
 /// Format, lints, pages of the code, tidy, generated files.
 pub fn check() -> Step {
     packages::install(&ALL[..TO_RUN])?;
+    // The window's crate is built with the page inside it, so lints need the page.
+    ui::build()?;
     run_cargo(&["fmt", "--all", "--check"])?;
     run_cargo(&["clippy", "--workspace", "--all-targets", "--", "--deny", "warnings"])?;
     let mut pages = command(&cargo(), &["doc", "--quiet", "--workspace", "--no-deps", "--exclude", "xtask"]);
@@ -22,7 +24,6 @@ pub fn check() -> Step {
         ));
     }
     eprintln!("xtask: {SCHEMA} is what the program prints");
-    ui::install()?;
     ui::npm(&["run", "wire", "--", "--check"])?;
     ui::npm(&["run", "check"])?;
     ui::npm(&["test"])
