@@ -134,6 +134,30 @@ fn cards_that_cannot_be() {
         &["30 C", "10 C"],
     );
     with(
+        |it| it["film_gel"] = json!({"at": "25 C", "time": "3"}),
+        "missing",
+        "body.film_gel.time",
+        &["1 s to 365 days"],
+    );
+    with(
+        |it| it["equivalents"] = json!({"resin": "187 g", "hardener": "6 g"}),
+        "out-of-range",
+        "body.equivalents.hardener",
+        &["6 g", "10 g to 10 kg"],
+    );
+    with(
+        |it| it["equivalents"] = json!({"resin": "187 g", "hardener": "60 g", "functionality": 2}),
+        "out-of-range",
+        "body.equivalents.functionality",
+        &["2", "3 to 12"],
+    );
+    with(
+        |it| it["glass"] = json!({"fresh": "80 C", "full": "75 C"}),
+        "contradicts",
+        "body.glass.fresh",
+        &["80 C", "75 C"],
+    );
+    with(
         |it| it["limits"][0]["points"][0]["colour"] = json!("red"),
         "unknown-field",
         "body.limits[0].points[0].colour",

@@ -56,6 +56,8 @@ fn a_card_keeps_the_sheet() {
         "humidity_minimum": "30 %", "humidity_maximum": "80 %", "pressure_minimum": "100 psi",
         "pressure_maximum": "1.0 MPa", "largest_batch": "1 kg", "resin_density": "1.12 kg/l",
         "hardener_density": "950 g/l", "stirring": "3 min", "standing": "15 min", "spread": "250 g/m2",
+        "film_gel": {"at": "25 C", "time": "150-160 min"}, "glass": {"fresh": "-30 C", "full": "75 C"},
+        "equivalents": {"resin": "187 g", "hardener": "60 g", "functionality": 4},
         "note": "two lines\nof the sheet", "limits": [
             {"clock": "clamp", "points": [{"at": "20 C", "time": "4-6 h"}], "counted_from": "pressure", "bent": false,
              "judged_by": "block shear"},
@@ -70,6 +72,14 @@ fn a_card_keeps_the_sheet() {
     assert_eq!(body["limits"][2]["points"][0], json!({"low_ms": 86_400_000, "high_ms": 86_400_000, "as": "24 h"}));
     assert_eq!((&body["resin_g_per_l"], &body["hardener_g_per_l"]), (&json!(1_120), &json!(950)));
     assert_eq!((&body["pressure_minimum"]["pa"], &body["spread_mg_per_m2"]), (&json!(689_476), &json!(250_000)));
+    let film = &body["film_gel"];
+    assert_eq!(
+        (&film["at"]["mk"], &film["low_ms"], &film["as"]),
+        (&json!(298_150), &json!(150 * MIN), &json!("150-160 min"))
+    );
+    assert_eq!((&body["glass"]["fresh"]["mk"], &body["glass"]["full"]["mk"]), (&json!(243_150), &json!(348_150)));
+    let equivalents = &body["equivalents"];
+    assert_eq!((&equivalents["resin"]["mg"], &equivalents["functionality"]), (&json!(187_000), &json!(4)));
     let volume = shop.ok(
         "card",
         json!({"name": "plain", "class": "epoxy", "ratio": "1:1 by volume", "limits": [

@@ -24,6 +24,9 @@ fn card(hours: f64) -> Card {
         application_minimum_k: None,
         application_maximum_k: None,
         water_borne: false,
+        film_gel: None,
+        equivalents: None,
+        glass: None,
     }
 }
 

@@ -32,6 +32,9 @@ pub fn card(class: Class, clock: Clock, points: &[(f64, f64)]) -> Card {
         application_minimum_k: None,
         application_maximum_k: None,
         water_borne: false,
+        film_gel: None,
+        equivalents: None,
+        glass: None,
     }
 }
 

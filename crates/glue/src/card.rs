@@ -76,6 +76,35 @@ pub struct Limit {
     pub bent: bool,
 }
 
+/// Gel time of a thin film, which does not heat itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FilmGel {
+    /// Temperature, K.
+    pub at_k: f64,
+    /// Short end, ms.
+    pub low_ms: f64,
+}
+
+/// Mass per reacting group.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Equivalents {
+    /// Resin per epoxide, g.
+    pub eew: f64,
+    /// Hardener per amine hydrogen, g.
+    pub ahew: f64,
+    /// Hydrogens of one hardener molecule, 3 to 12; None: the sheet does not say.
+    pub functionality: Option<u32>,
+}
+
+/// Glass transitions that a sheet states.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GlassStated {
+    /// Of the fresh mix, K; None: the sheet does not say.
+    pub fresh_k: Option<f64>,
+    /// Of the fully cured glue, K.
+    pub full_k: f64,
+}
+
 /// The card as the clocks need it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Card {
@@ -99,4 +128,10 @@ pub struct Card {
     pub application_maximum_k: Option<f64>,
     /// Sets by drying: assembly times are not scaled.
     pub water_borne: bool,
+    /// Gel time of a thin film.
+    pub film_gel: Option<FilmGel>,
+    /// Mass per reacting group.
+    pub equivalents: Option<Equivalents>,
+    /// Glass transitions.
+    pub glass: Option<GlassStated>,
 }

@@ -77,6 +77,9 @@ fn card() -> impl Strategy<Value = Card> {
         application_minimum_k: None,
         application_maximum_k: None,
         water_borne: false,
+        film_gel: None,
+        equivalents: None,
+        glass: None,
     })
 }
 
@@ -283,6 +286,9 @@ proptest! {
                 application_minimum_k: Some(numbers[4]),
                 application_maximum_k: Some(numbers[5]),
                 water_borne: flags[3],
+                film_gel: None,
+                equivalents: None,
+                glass: None,
             };
             let told = tell(&Asked {
                 clock, card: &card, bent: flags[2],

@@ -10,6 +10,8 @@ function filled() {
   if (clamp) Object.assign(clamp, { counted: "pressure", points: [{ time: "20", at: "20", mass: "" }, { time: "10-12", at: "86 F", mass: "" }] });
   boxes.more.moisture_minimum = "8";
   boxes.more.together = "yes";
+  Object.assign(boxes.more, { "film_gel.time": "2.4 h", "film_gel.at": "25", "equivalents.resin": "187", "equivalents.hardener": "60" });
+  Object.assign(boxes.more, { "equivalents.functionality": "5", "glass.full": "75" });
   return boxes;
 }
 
@@ -32,6 +34,9 @@ test("only what was typed is sent, with the unit behind the box", () => {
     ],
     moisture_minimum: "8 %",
     together: true,
+    film_gel: { at: "25 C", time: "2.4 h" },
+    equivalents: { resin: "187 g", hardener: "60 g", functionality: 5 },
+    glass: { full: "75 C" },
   });
 });
 

@@ -82,7 +82,29 @@ export const MORE: { field: string; word: string; unit: () => string; hint?: str
   { field: "standing", word: "Let stand for", unit: () => "min" },
   { field: "resin_density", word: "Density of the resin", unit: () => "kg/l" },
   { field: "hardener_density", word: "Density of the hardener", unit: () => "kg/l" },
+  { field: "film_gel.time", word: "Gel time of a thin film", unit: () => "min", hint: "with the pot life it tells how a cup heats itself" },
+  { field: "film_gel.at", word: "… at", unit: () => units.temperature },
+  { field: "equivalents.resin", word: "Resin per epoxide (EEW)", unit: () => "g", hint: "grams for one group" },
+  { field: "equivalents.hardener", word: "Hardener per amine hydrogen (AHEW)", unit: () => "g", hint: "grams for one group" },
+  { field: "equivalents.functionality", word: "Hydrogens of one hardener molecule", unit: () => "", hint: "empty: 4 is taken" },
+  { field: "glass.full", word: "Glass transition, fully cured", unit: () => units.temperature },
+  { field: "glass.fresh", word: "Glass transition of the fresh mix", unit: () => units.temperature },
 ];
+
+/** What is sent as an object of its own: the boxes `film_gel.at` and `film_gel.time` together. */
+const GROUPS = ["film_gel", "equivalents", "glass"] as const;
+const grouped = (field: string) => field.includes(".");
+
+/** `{film_gel: {at, time}, …}` of the boxes that hold something; a refusal of the half that is missing finds its box. */
+function groupsOf(more: Record<string, string>): Partial<Pick<CardBody, (typeof GROUPS)[number]>> {
+  const all: Record<string, Record<string, string | number>> = {};
+  for (const one of MORE.filter((one) => grouped(one.field))) {
+    const [group = "", field = ""] = one.field.split(".");
+    const text = typed(more[one.field] ?? "", one.unit());
+    if (text !== undefined) all[group] = { ...all[group], [field]: field === "functionality" ? Number(text) : text };
+  }
+  return all;
+}
 
 export function empty(): CardBoxes {
   return {
@@ -125,6 +147,7 @@ export function boxName(boxes: CardBoxes, row: TimeRow, one: TimePoint, field: "
 export function bodyOf(boxes: CardBoxes, revises?: string): CardBody {
   const more = Object.fromEntries(
     Object.entries(boxes.more)
+      .filter(([field]) => !grouped(field))
       .map(([field, text]) => [field, sentAs(field, text)] as const)
       .filter(([, value]) => value !== undefined),
   );
@@ -134,6 +157,7 @@ export function bodyOf(boxes: CardBoxes, revises?: string): CardBody {
     ratio: { weight: typed(boxes.weight), volume: typed(boxes.volume), tolerance: typed(boxes.tolerance, "%") },
     limits: boxes.rows.filter((one) => written(one).length).map(limitOf),
     ...more,
+    ...groupsOf(boxes.more),
     ...(revises ? { revises } : {}),
   };
 }
@@ -181,6 +205,12 @@ export function boxesOf(body: CardBody): CardBoxes {
     if (["name", "class", "ratio", "limits", "tolerance", "revises"].includes(field)) continue;
     if (typeof value === "string") boxes.more[field] = bare(value, MORE.find((one) => one.field === field)?.unit());
     if (typeof value === "boolean") boxes.more[field] = value ? "yes" : "no";
+    if (GROUPS.some((group) => group === field) && value) {
+      for (const [inner, text] of Object.entries(value)) {
+        const name = `${field}.${inner}`;
+        boxes.more[name] = bare(String(text ?? ""), MORE.find((one) => one.field === name)?.unit());
+      }
+    }
   }
   return boxes;
 }

@@ -268,6 +268,18 @@ below_minimum?: (string | null)
  */
 class: string
 /**
+ * Mass per reacting group: what a ratio off balance means.
+ */
+equivalents?: (Equivalents | null)
+/**
+ * Gel time of a thin film: with the pot life it tells how the pot heats itself.
+ */
+film_gel?: (FilmGel | null)
+/**
+ * Glass transition, fresh and fully cured.
+ */
+glass?: (Glass | null)
+/**
  * Density of the hardener.
  */
 hardener_density?: (string | null)
@@ -359,6 +371,49 @@ tolerance?: (string | null)
  * It sets by drying: assembly times are not scaled. Preset: true for urea, casein, resorcinol and pva.
  */
 water_borne?: (boolean | null)
+}
+/**
+ * Mass per reacting group, as sheets give it: grams of resin for one epoxide, of hardener for one amine hydrogen.
+ */
+export interface Equivalents {
+/**
+ * Hydrogens of one hardener molecule, 3 to 12; absent: 4 is taken.
+ */
+functionality?: (number | null)
+/**
+ * Of the hardener, per amine hydrogen, 10 g to 10 kg.
+ */
+hardener: string
+/**
+ * Of the resin, per epoxide, 10 g to 10 kg.
+ */
+resin: string
+}
+/**
+ * Gel time of a thin film, which does not heat itself.
+ */
+export interface FilmGel {
+/**
+ * Temperature of film and air, -40 to 260 °C.
+ */
+at: string
+/**
+ * `3 h` or `150-200 min`; 1 s to 365 days. Of a range the short end counts.
+ */
+time: string
+}
+/**
+ * Glass transition: where the glue turns from glass to rubber.
+ */
+export interface Glass {
+/**
+ * Of the fresh mix, -40 to 260 °C.
+ */
+fresh?: (string | null)
+/**
+ * Of the fully cured glue, -40 to 260 °C.
+ */
+full: string
 }
 /**
  * One time of the sheet, for one clock.

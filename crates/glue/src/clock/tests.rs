@@ -30,6 +30,9 @@ fn card(clock: Clock, points: Vec<Point>) -> Card {
         application_minimum_k: None,
         application_maximum_k: None,
         water_borne: false,
+        film_gel: None,
+        equivalents: None,
+        glass: None,
     }
 }
 

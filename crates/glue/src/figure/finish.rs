@@ -133,6 +133,9 @@ fn from_points(given: &Given) -> Result<(Law, f64), Refusal> {
         application_minimum_k: None,
         application_maximum_k: None,
         water_borne: false,
+        film_gel: None,
+        equivalents: None,
+        glass: None,
     };
     let law = card.limits.first().and_then(|limit| of_limit(&card, limit, |_| 1.0));
     let law = law.ok_or_else(|| {

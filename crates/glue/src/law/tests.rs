@@ -28,6 +28,9 @@ fn ranged(class: Class, clock: Clock, points: &[(f64, f64, f64)]) -> Card {
         application_minimum_k: None,
         application_maximum_k: None,
         water_borne: false,
+        film_gel: None,
+        equivalents: None,
+        glass: None,
     }
 }
 

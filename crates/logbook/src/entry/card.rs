@@ -75,12 +75,60 @@ pub struct Card {
     /// Spread, milligrams per square metre of glue line.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub spread_mg_per_m2: Option<i64>,
+    /// Gel time of a thin film, which does not heat itself.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub film_gel: Option<FilmGel>,
+    /// Mass per reacting group of resin and hardener.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub equivalents: Option<Equivalents>,
+    /// Glass transition of the fresh and of the fully cured mix.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub glass: Option<Glass>,
     /// The card it revises.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub revises: Option<Id>,
     /// Anything else the sheet says.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub note: Option<String>,
+}
+
+/// Gel time of a thin film at a temperature; a range keeps both ends.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FilmGel {
+    /// Temperature of film and air.
+    pub at: Temperature,
+    /// Short end, ms.
+    pub low_ms: i64,
+    /// Long end, ms; equal to the short end for a single number.
+    pub high_ms: i64,
+    /// As typed.
+    #[serde(rename = "as")]
+    pub typed: String,
+}
+
+/// Mass per reacting group.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Equivalents {
+    /// Of the resin, per epoxide.
+    pub resin: Mass,
+    /// Of the hardener, per amine hydrogen.
+    pub hardener: Mass,
+    /// Hydrogens of one hardener molecule, 3 to 12; absent: 4 is taken.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub functionality: Option<i64>,
+}
+
+/// Glass transitions the sheet states.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Glass {
+    /// Of the fresh mix.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub fresh: Option<Temperature>,
+    /// Of the fully cured glue.
+    pub full: Temperature,
 }
 
 /// Resin to hardener, by weight and/or by volume, with the sheet's tolerance.

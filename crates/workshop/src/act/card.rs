@@ -1,5 +1,8 @@
 //! The adhesive card: numbers from the maker's sheet.
+//!
+//! Long because a sheet says many things, and each is a field of its own.
 
+use super::card_cure::{Equivalents, FilmGel, Glass};
 use super::desk::{Desk, taken};
 use super::{Enact, text, typed};
 use crate::wire::{WireError, shown};
@@ -85,6 +88,15 @@ pub struct Card {
     /// Spread on a glue line, 1 g/m2 to 5 kg/m2.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub spread: Option<String>,
+    /// Gel time of a thin film: with the pot life it tells how the pot heats itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub film_gel: Option<FilmGel>,
+    /// Mass per reacting group: what a ratio off balance means.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub equivalents: Option<Equivalents>,
+    /// Glass transition, fresh and fully cured.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub glass: Option<Glass>,
     /// The card it revises.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub revises: Option<String>,
@@ -224,6 +236,9 @@ impl Card {
             stirring: time("body.stirring", &self.stirring)?,
             standing: time("body.standing", &self.standing)?,
             spread_mg_per_m2: typed::maybe("body.spread", self.spread.as_deref(), typed::spread)?,
+            film_gel: self.film_gel.as_ref().map(FilmGel::parse).transpose()?,
+            equivalents: self.equivalents.as_ref().map(Equivalents::parse).transpose()?,
+            glass: self.glass.as_ref().map(Glass::parse).transpose()?,
             note: typed::maybe("body.note", self.note.as_deref(), text::note)?,
             name,
             revises,

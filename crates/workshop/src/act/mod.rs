@@ -21,6 +21,7 @@ mod written;
 pub mod bond;
 pub mod book;
 pub mod card;
+pub mod card_cure;
 pub mod correct;
 pub mod mix;
 pub mod part;

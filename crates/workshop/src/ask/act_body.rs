@@ -4,7 +4,7 @@
 
 use super::Asking;
 use crate::act::instant::{local_day, written};
-use crate::act::{bond, card, mix, names, part, people, press, reading, settle, store};
+use crate::act::{bond, card, card_cure, mix, names, part, people, press, reading, settle, store};
 use crate::judge::lots::typed;
 use logbook::entry::typed::{Amount, Mass};
 use logbook::entry::{self as stored, Body, Id};
@@ -147,10 +147,29 @@ fn card(it: &stored::card::Card) -> card::Card {
         stirring: time(&it.stirring),
         standing: time(&it.standing),
         spread: it.spread_mg_per_m2.map(|mg| format!("{}.{:03} g/m2", mg / 1000, mg % 1000)),
+        film_gel: it.film_gel.as_ref().map(film_gel),
+        equivalents: it.equivalents.as_ref().map(equivalents),
+        glass: it.glass.as_ref().map(glass),
         // By id: the name may have passed to this very card.
         revises: it.revises.clone(),
         note: it.note.clone(),
     }
+}
+
+fn film_gel(it: &stored::card::FilmGel) -> card_cure::FilmGel {
+    card_cure::FilmGel { at: it.at.typed.clone(), time: it.typed.clone() }
+}
+
+fn equivalents(it: &stored::card::Equivalents) -> card_cure::Equivalents {
+    card_cure::Equivalents {
+        resin: it.resin.typed.clone(),
+        hardener: it.hardener.typed.clone(),
+        functionality: it.functionality,
+    }
+}
+
+fn glass(it: &stored::card::Glass) -> card_cure::Glass {
+    card_cure::Glass { fresh: it.fresh.as_ref().map(|at| at.typed.clone()), full: it.full.typed.clone() }
 }
 
 fn ratio(it: &stored::card::Ratio) -> card::RatioWire {

@@ -7,7 +7,7 @@ use crate::reader::Reader;
 use glue::card::{BelowMinimum, Class};
 use glue::clock::Clock;
 use logbook::entry::Id;
-use logbook::entry::card::{Card, Limit, Ratio};
+use logbook::entry::card::{Card, Equivalents, Limit, Parts, Ratio};
 use logbook::entry::typed::{Pressure, Share, Temperature};
 use logbook::store::{Error, Noun};
 use std::collections::BTreeMap;
@@ -97,6 +97,7 @@ fn facts(one: &CardInForce, reader: Reader) -> Vec<StoreFact> {
     facts.says("Largest batch", card.largest_batch.as_ref().map(|mass| reader.mass(mass.mg)));
     facts.says("Spread", card.spread_mg_per_m2.map(|mg| format!("{} g/m²", mg as f64 / 1000.0)));
     mixing(card, &mut facts);
+    reacting(one, reader, &mut facts);
     if let Some(note) = &card.note {
         facts.says("Note", Some(note.clone()));
     }
@@ -139,6 +140,29 @@ fn mixing(card: &Card, facts: &mut Facts) {
     facts.says("Density of the hardener", card.hardener_g_per_l.map(density));
     facts.says("Stir for", card.stirring.as_ref().map(|time| time.typed.clone()));
     facts.says("Stand for", card.standing.as_ref().map(|time| time.typed.clone()));
+}
+
+/// What tells how the glue reacts; what a sheet does not say is named, because forecasts rest on it.
+fn reacting(one: &CardInForce, reader: Reader, facts: &mut Facts) {
+    let card = &one.stored;
+    let film = card.film_gel.as_ref().map(|it| format!("{} at {}", it.typed, reader.temperature(it.at.mk)));
+    facts.says("Gel time of a film", film);
+    facts.says("Equivalents", card.equivalents.as_ref().map(|it| equivalents(it, &card.ratio)));
+    let glass = card.glass.as_ref().map(|it| {
+        let fresh = it.fresh.as_ref().map(|at| format!(", fresh {}", reader.temperature(at.mk))).unwrap_or_default();
+        format!("fully cured {}{fresh}", reader.temperature(it.full.mk))
+    });
+    facts.says("Glass transition", glass);
+}
+
+/// "187 g of resin, 60 g of hardener: 100:32 is 1.00 hydrogens for each epoxide".
+fn equivalents(it: &Equivalents, ratio: &Ratio) -> String {
+    let hydrogens = it.functionality.map(|count| format!(", {count} hydrogens a molecule")).unwrap_or_default();
+    let said = format!("resin {}, hardener {}{hydrogens}", it.resin.typed, it.hardener.typed);
+    let Some(parts) = &ratio.weight else { return said };
+    let balance =
+        |parts: &Parts| parts.hardener_ppm as f64 / parts.resin_ppm as f64 * it.resin.mg as f64 / it.hardener.mg as f64;
+    format!("{said}: {} is {:.2} hydrogens for each epoxide", parts.typed, balance(parts))
 }
 
 /// "8 % to 12 %", "at least 8 %", "at most 12 %"; None: neither end is recorded.

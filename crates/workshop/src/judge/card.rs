@@ -1,7 +1,7 @@
 //! A card's entry as the clocks need it.
 
 use crate::reader::Reader;
-use glue::card::{BelowMinimum, Card, Class, CountedFrom, Limit, Origin, Point};
+use glue::card::{BelowMinimum, Card, Class, CountedFrom, Equivalents, FilmGel, GlassStated, Limit, Origin, Point};
 use glue::clock::Clock;
 use logbook::entry::card as stored;
 use logbook::entry::{Body, Id};
@@ -82,7 +82,24 @@ fn glue_card(card: &stored::Card) -> Card {
         application_minimum_k: kelvin(&card.application_minimum),
         application_maximum_k: kelvin(&card.application_maximum),
         water_borne: card.water_borne.unwrap_or(water_borne(&card.class)),
+        film_gel: card.film_gel.as_ref().map(film_of),
+        equivalents: card.equivalents.as_ref().map(equivalents_of),
+        glass: card.glass.as_ref().map(glass_of),
     }
+}
+
+fn film_of(film: &stored::FilmGel) -> FilmGel {
+    FilmGel { at_k: film.at.mk as f64 / 1000.0, low_ms: film.low_ms as f64 }
+}
+
+fn equivalents_of(it: &stored::Equivalents) -> Equivalents {
+    let functionality = it.functionality.and_then(|hydrogens| u32::try_from(hydrogens).ok());
+    Equivalents { eew: it.resin.mg as f64 / 1000.0, ahew: it.hardener.mg as f64 / 1000.0, functionality }
+}
+
+fn glass_of(it: &stored::Glass) -> GlassStated {
+    let kelvin = |mk: i64| mk as f64 / 1000.0;
+    GlassStated { fresh_k: it.fresh.as_ref().map(|fresh| kelvin(fresh.mk)), full_k: kelvin(it.full.mk) }
 }
 
 fn class_of(word: &str) -> Class {
