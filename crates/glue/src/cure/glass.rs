@@ -68,7 +68,12 @@ impl Glass {
 
     /// After stages of (K, s) one behind the other; restarted at each. No stage leaves the fresh mix, at 0 K.
     pub fn after(&self, kinetics: &Kinetics, stages: &[(f64, f64)]) -> Result<State, Unsolved> {
-        let mut a = 0.0;
+        self.on(kinetics, 0.0, stages)
+    }
+
+    /// The same from a conversion that is reached already.
+    pub fn on(&self, kinetics: &Kinetics, from: f64, stages: &[(f64, f64)]) -> Result<State, Unsolved> {
+        let mut a = from;
         let mut work = Work::default();
         for (kelvin, seconds) in stages {
             let rhs = |_: f64, y: &[f64; 1]| [self.rate(kinetics, y[0], *kelvin)];

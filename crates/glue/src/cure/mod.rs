@@ -5,5 +5,6 @@
 pub mod glass;
 pub mod isothermal;
 pub mod kinetics;
+pub mod line;
 pub mod network;
 pub mod ode;

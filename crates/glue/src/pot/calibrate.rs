@@ -74,11 +74,17 @@ pub fn calibrate(base: &Glue, sheet: &Sheet) -> Result<Found, Unfit> {
     if let Some(share) = search.root((low, high), &by_share)? {
         return Ok(search.found(by_share(share), None));
     }
-    let by_rate = |k2: f64| rates(base, SHARE, exp(k2));
-    let Some(k2) = search.root((libm::log(1e-9), libm::log(10.0)), &by_rate)? else { return Err(Unfit::NoRate) };
-    let glue = by_rate(k2);
+    let glue = search.by_life(base)?;
     let instead = glue.kinetics.isothermal_s(glue.gel, sheet.film_k);
     Ok(search.found(glue, Some(instead)))
+}
+
+/// The rates from the pot life alone, of a mass, kg, at a temperature, K: k1/k2 is the generic 0.05.
+///
+/// Errors: as [`calibrate`].
+pub fn by_life(base: &Glue, mass: f64, pot_k: f64, pot_life: f64) -> Result<Glue, Unfit> {
+    let sheet = Sheet { mass, pot_k, pot_life, film_k: pot_k, film_gel: f64::NAN };
+    Search { sheet: &sheet, pots: 0, calls: 0 }.by_life(base)
 }
 
 fn rates(base: &Glue, share: f64, k2: f64) -> Glue {
@@ -93,6 +99,12 @@ fn film(base: &Glue, sheet: &Sheet, share: f64) -> Glue {
 }
 
 impl Search<'_> {
+    fn by_life(&mut self, base: &Glue) -> Result<Glue, Unfit> {
+        let by_rate = |k2: f64| rates(base, SHARE, exp(k2));
+        let k2 = self.root((libm::log(1e-9), libm::log(10.0)), &by_rate)?.ok_or(Unfit::NoRate)?;
+        Ok(by_rate(k2))
+    }
+
     /// ln of what the pot takes by what the sheet says: falls with the rate and with k1/k2.
     fn off(&mut self, glue: Glue) -> Result<f64, Unsolved> {
         let sheet = self.sheet;
