@@ -197,3 +197,28 @@ fn the_least_amount_a_scale_can_tell() {
     let coarse = shop.ask("amounts", json!({ "card": "2", "total": "60 g", "instrument": "another scale" }));
     assert_eq!(coarse["least"]["total"], "54.8 g");
 }
+
+#[test]
+fn a_kind_and_a_part_keep_the_temperature_of_their_service() {
+    let mut shop = ribs();
+    let skin = json!([{ "mark": "at once", "joints": [{ "mark": "s", "area": "400 cm2" }] }]);
+    shop.act("kind", json!({ "mark": "skin", "stages": skin, "service": "80 C" }));
+    shop.act("part", json!({ "mark": "S1", "kind": "skin", "service": "131 F" }));
+    let stores = shop.ask("stores", json!({}));
+    let hottest = |mark: &str| {
+        let kind = stores["kinds"].as_array().unwrap().iter().find(|kind| kind["mark"] == mark).unwrap();
+        let facts = kind["facts"].as_array().unwrap();
+        facts.iter().find(|fact| fact["label"] == "Hottest in service").unwrap()["value"].clone()
+    };
+    assert_eq!((hottest("skin"), hottest("rib")), (json!("80 °C"), Value::Null));
+    let entry = |kind: &str| {
+        let row = shop.ask("entries", json!({ "kind": kind, "limit": 1 }))["entries"][0].clone();
+        let one = shop.ask("entry", json!({ "id": row["id"] }));
+        (row["said"].clone(), one["entry"]["body"]["service"]["mk"].clone(), one["act"]["body"]["service"].clone())
+    };
+    let wanted = json!(["Kind skin, 1 stage, 1 joint, up to 80 C in service", 353_150, "80 C"]);
+    assert_eq!(json!(entry("kind")), wanted);
+    assert_eq!(json!(entry("part")), json!(["Part S1, skin, up to 131 F in service", 328_150, "131 F"]));
+    let refused = shop.try_act(json!({ "act": "part", "body": { "mark": "S2", "service": "700 C" } })).unwrap_err();
+    assert_eq!((refused.code, refused.field.as_deref()), ("out-of-range", Some("body.service")));
+}

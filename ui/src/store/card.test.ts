@@ -61,7 +61,7 @@ test("an empty line at the foot of a kind is not sent and shifts no name", () =>
   const first = stage();
   first.mark = "face";
   first.joints = [{ mark: "", sort: "", area: "", thickness: "" }, { mark: "J1", sort: "lap", area: "12", thickness: "" }];
-  const body = kindBody("rib", [first], { presses: "6", pressure: "", clamping: "5", bent: false });
+  const body = kindBody("rib", [first], { presses: "6", pressure: "", clamping: "5", bent: false, service: "55" });
   expect(body.stages[0]?.joints).toEqual([{ mark: "J1", sort: "lap", area: "12 cm2", thickness: undefined }]);
   expect(body.clamping).toBe("5 min");
   expect(jointName([first], 0, first.joints[1]!, "area")).toBe("stages[0].joints[0].area");

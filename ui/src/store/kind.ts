@@ -45,7 +45,7 @@ export function grow(joints: JointBoxes[]) {
 export function kindBody(
   mark: string,
   stages: StageBoxes[],
-  rest: { presses: string | null; pressure: string; clamping: string; bent: boolean },
+  rest: { presses: string | null; pressure: string; clamping: string; bent: boolean; service: string },
 ): Acts["kind"] {
   return {
     mark: mark.trim(),
@@ -54,6 +54,7 @@ export function kindBody(
     ...(rest.bent ? { bent: true } : {}),
     pressure: typed(rest.pressure, units.pressure),
     clamping: typed(rest.clamping, "min"),
+    service: typed(rest.service, units.temperature),
   };
 }
 

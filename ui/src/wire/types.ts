@@ -695,6 +695,10 @@ presses?: (number | null)
  */
 pressure?: (string | null)
 /**
+ * Highest temperature in service that the builder names: a dark skin in the sun. -40 to 260 C.
+ */
+service?: (string | null)
+/**
  * What is glued at one go, in order.
  */
 stages: Stage[]
@@ -828,6 +832,10 @@ kind?: (string | null)
  * Unique in the shop.
  */
 mark: string
+/**
+ * Highest temperature in service, where this part's differs from its kind's. -40 to 260 C.
+ */
+service?: (string | null)
 }
 /**
  * A name somebody entered; the program proves nobody's identity.
@@ -2886,7 +2894,7 @@ weighs: boolean
  */
 export interface StoreKind {
 /**
- * Presses, planned pressure, clamping time, bent.
+ * Presses, planned pressure, clamping time, bent, hottest in service.
  */
 facts: StoreFact[]
 /**

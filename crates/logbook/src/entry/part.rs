@@ -1,7 +1,7 @@
 //! Kinds, sets, parts and joints.
 
 use super::Id;
-use super::typed::{Area, Length, Pressure, Time};
+use super::typed::{Area, Length, Pressure, Temperature, Time};
 use serde::{Deserialize, Serialize};
 
 /// A described part: what its stages are and which joints each stage glues.
@@ -23,6 +23,9 @@ pub struct Kind {
     /// Joints are bent or sprung.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub bent: Option<bool>,
+    /// Highest temperature in service, as the builder names it.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub service: Option<Temperature>,
 }
 
 /// What is glued at one go.
@@ -77,6 +80,9 @@ pub struct Part {
     /// Kind it was made from.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub kind: Option<Id>,
+    /// Highest temperature in service; it goes before the kind's.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub service: Option<Temperature>,
 }
 
 /// A joint of one part, beyond those of its kind.

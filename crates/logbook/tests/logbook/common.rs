@@ -46,11 +46,11 @@ pub fn kelvin(mk: i64) -> typed::Temperature {
 }
 
 pub fn place(name: &str) -> Body {
-    Body::Place(entry::place::Place { name: name.into(), feed: None })
+    Body::Place(entry::place::Place { name: name.into(), feed: None, heated_from: None })
 }
 
 pub fn part(mark: &str) -> Body {
-    Body::Part(entry::part::Part { mark: mark.into(), assembly: None, kind: None })
+    Body::Part(entry::part::Part { mark: mark.into(), assembly: None, kind: None, service: None })
 }
 
 pub fn batch(name: &str) -> Body {

@@ -29,6 +29,9 @@ pub struct Kind {
     /// Its joints are bent or sprung.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bent: Option<bool>,
+    /// Highest temperature in service that the builder names: a dark skin in the sun. -40 to 260 C.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub service: Option<String>,
 }
 
 /// What is glued at one go.
@@ -83,6 +86,9 @@ pub struct Part {
     /// Kind it is made from.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kind: Option<String>,
+    /// Highest temperature in service, where this part's differs from its kind's. -40 to 260 C.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub service: Option<String>,
 }
 
 /// A joint of one part, beyond those of its kind.
@@ -121,6 +127,7 @@ impl Enact for Kind {
             pressure: typed::maybe("body.pressure", self.pressure.as_deref(), typed::pressure)?,
             clamping: typed::maybe("body.clamping", self.clamping.as_deref(), typed::time)?,
             bent: self.bent,
+            service: typed::maybe("body.service", self.service.as_deref(), typed::cure)?,
         };
         desk.put(Body::Kind(body), vec![]);
         Ok(())
@@ -168,7 +175,7 @@ impl Enact for Set {
                 return Err(twice(&field, &mark));
             }
             let id = desk.fresh();
-            let body = part::Part { mark, assembly: assembly.clone(), kind: Some(kind.clone()) };
+            let body = part::Part { mark, assembly: assembly.clone(), kind: Some(kind.clone()), service: None };
             desk.put_as(id.clone(), Body::Part(body), vec![id.clone()]);
             parts.push(id);
         }
@@ -201,8 +208,9 @@ impl Enact for Part {
         let mark = desk.unused(Noun::Part, "body.mark", &self.mark)?;
         let assembly = typed::maybe("body.assembly", self.assembly.as_deref(), text::name)?;
         let kind = desk.find_if(Noun::Kind, "body.kind", self.kind.as_deref())?;
+        let service = typed::maybe("body.service", self.service.as_deref(), typed::cure)?;
         let (id, subject) = desk.subject_id();
-        desk.put_as(id, Body::Part(part::Part { mark, assembly, kind }), vec![subject]);
+        desk.put_as(id, Body::Part(part::Part { mark, assembly, kind, service }), vec![subject]);
         Ok(())
     }
 }

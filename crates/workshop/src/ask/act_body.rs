@@ -4,7 +4,7 @@
 
 use super::Asking;
 use crate::act::instant::{local_day, written};
-use crate::act::{bond, card, card_cure, mix, names, part, people, press, reading, settle, store};
+use crate::act::{bond, card, card_cure, forecast as expected, mix, names, part, people, press, reading, settle, store};
 use crate::judge::lots::typed;
 use logbook::entry::typed::{Amount, Mass};
 use logbook::entry::{self as stored, Body, Id};
@@ -19,7 +19,7 @@ const DAY_MS: i64 = 86_400_000;
 pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)>, Error> {
     let body = match &one.body {
         Body::Person(it) => json(people::Person { name: it.name.clone() }),
-        Body::Place(it) => json(people::Place { name: it.name.clone(), feed: it.feed }),
+        Body::Place(it) => json(people::Place { name: it.name.clone(), feed: it.feed, heated_from: it.heated_from.clone() }),
         Body::Instrument(it) => json(instrument(it)),
         Body::Card(it) => json(card(it)),
         Body::Lot(it) => json(lot(asking, it)?),
@@ -34,6 +34,7 @@ pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)
             mark: it.mark.clone(),
             assembly: it.assembly.clone(),
             kind: asking.called_if(Noun::Kind, it.kind.as_ref())?,
+            service: it.service.as_ref().map(|it| it.typed.clone()),
         }),
         Body::Joint(it) => {
             let plan = joint(&it.joint);
@@ -47,6 +48,7 @@ pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)
             until: written(it.until_ms),
             from: Some(written(it.from_ms)),
         }),
+        Body::Forecast(it) => json(forecast(asking, it)?),
         Body::Mix(it) => json(mix(asking, it)?),
         Body::TopUp(it) => json(top_up(mix(asking, it)?)),
         Body::Filler(it) => json(mix::Filler {
@@ -231,6 +233,7 @@ fn kind(it: &stored::part::Kind) -> part::Kind {
         pressure: it.pressure.as_ref().map(|it| it.typed.clone()),
         clamping: it.clamping.as_ref().map(|it| it.typed.clone()),
         bent: it.bent,
+        service: it.service.as_ref().map(|it| it.typed.clone()),
     }
 }
 
@@ -439,4 +442,36 @@ impl Asking<'_> {
     fn day_if(&self, ms: i64, whole: bool) -> String {
         if whole { local_day(ms, self.zone_min).1 } else { written(ms) }
     }
+}
+
+fn forecast(asking: &Asking, it: &stored::forecast::Forecast) -> Result<expected::Forecast, Error> {
+    use stored::forecast::Shape;
+    let place = asking.called(Noun::Place, &it.place)?;
+    let said = expected::Forecast { place, until: it.until_ms.map(written), ..expected::Forecast::default() };
+    let clock = |minutes: i64| Some(expected::clock_text(minutes));
+    Ok(match &it.shape {
+        Shape::Hold(hold) => expected::Forecast { shape: "hold".into(), at: Some(hold.at.typed.clone()), ..said },
+        Shape::Setback(it) => expected::Forecast {
+            shape: "setback".into(),
+            day: Some(it.day.typed.clone()),
+            night: Some(it.night.typed.clone()),
+            from: clock(it.from_min),
+            to: clock(it.to_min),
+            ramp: it.ramp.as_ref().map(|ramp| ramp.typed.clone()),
+            ..said
+        },
+        Shape::Cooling(it) => expected::Forecast {
+            shape: "cooling".into(),
+            towards: Some(it.towards.typed.clone()),
+            time_constant: it.time_constant.as_ref().map(|tau| tau.typed.clone()),
+            ..said
+        },
+        Shape::Day(it) => expected::Forecast {
+            shape: "day".into(),
+            mean: Some(it.mean.typed.clone()),
+            swing: Some(it.swing.typed.clone()),
+            warmest: clock(it.warmest_min),
+            ..said
+        },
+    })
 }

@@ -1,11 +1,13 @@
 //! Every kind of entry in a plain sentence, without who and when: these stand beside it.
 
 use super::Asking;
+use crate::act::forecast::clock_text;
 use crate::judge::lots::typed;
 use crate::judge::words::{Round, Saying, capital, list, stretch};
 use logbook::entry::bond::{Bond, Press};
 use logbook::entry::book::{Alarm, Issued, LogStart};
 use logbook::entry::mix::Mix;
+use logbook::entry::forecast::{Forecast, Shape};
 use logbook::entry::place::{Reading, Readings, Vouch};
 use logbook::entry::settle::{Decide, Reason};
 use logbook::entry::{Body, Entry, Id};
@@ -29,7 +31,12 @@ fn of_body(asking: &Asking, body: &Body, entry: &Entry) -> Result<String, Error>
     Ok(match body {
         Body::LogStart(start) => log_start(start),
         Body::Person(it) => format!("Person {}", it.name),
-        Body::Place(it) => format!("Place {}{}", it.name, if it.feed == Some(true) { ", feed promised" } else { "" }),
+        Body::Place(it) => {
+            let feed = if it.feed == Some(true) { ", feed promised" } else { "" };
+            let from = it.heated_from.as_ref().map(name).transpose()?;
+            let heats = from.map(|from| format!(", heats the air of {from}")).unwrap_or_default();
+            format!("Place {}{feed}{heats}", it.name)
+        }
         Body::Instrument(it) => format!("Instrument {}", it.name),
         Body::Card(it) => {
             let revises = if it.revises.is_some() { ", a revision" } else { "" };
@@ -42,18 +49,21 @@ fn of_body(asking: &Asking, body: &Body, entry: &Entry) -> Result<String, Error>
         }
         Body::Kind(it) => {
             let joints: usize = it.stages.iter().map(|stage| stage.joints.len()).sum();
-            format!("Kind {}, {}, {}", it.mark, count(it.stages.len(), "stage"), count(joints, "joint"))
+            let service = it.service.as_ref().map(|it| format!(", up to {} in service", it.typed)).unwrap_or_default();
+            format!("Kind {}, {}, {}{service}", it.mark, count(it.stages.len(), "stage"), count(joints, "joint"))
         }
         Body::Set(it) => format!("Set of {}: {}", name(&it.kind)?, parts(asking, &it.parts)?),
         Body::Part(it) => {
             let assembly = it.assembly.as_ref().map(|assembly| format!(", {assembly}")).unwrap_or_default();
             let kind = it.kind.as_ref().map(name).transpose()?.map(|kind| format!(", {kind}")).unwrap_or_default();
-            format!("Part {}{assembly}{kind}", it.mark)
+            let service = it.service.as_ref().map(|it| format!(", up to {} in service", it.typed)).unwrap_or_default();
+            format!("Part {}{assembly}{kind}{service}", it.mark)
         }
         Body::Joint(it) => format!("Joint {} of part {}", it.joint.mark, name(&it.part)?),
         Body::Reading(it) => reading(asking, it)?,
         Body::Readings(it) => readings(asking, it)?,
         Body::Vouch(it) => vouch(asking, it)?,
+        Body::Forecast(it) => forecast(asking, it)?,
         Body::Batch(it) => format!("Batch {} of {}", it.name, it.day),
         Body::Mix(it) => mix(asking, "Mixed", it)?,
         Body::TopUp(it) => mix(asking, "Topped up", it)?,
@@ -210,6 +220,24 @@ fn vouch(asking: &Asking, it: &Vouch) -> Result<String, Error> {
     let (from, to) = (clock(asking, it.from_ms), clock(asking, it.until_ms));
     let floor = asking.judge.reader.temperature(it.floor.mk);
     Ok(format!("Vouched: {} never below {floor} from {from} until {to}", asking.name_ever(&it.place)?))
+}
+
+fn forecast(asking: &Asking, it: &Forecast) -> Result<String, Error> {
+    let at = |mk: i64| asking.judge.reader.temperature(mk);
+    let course = match &it.shape {
+        Shape::Hold(hold) => format!("held at {}", at(hold.at.mk)),
+        Shape::Setback(it) => {
+            let (from, to) = (clock_text(it.from_min), clock_text(it.to_min));
+            format!("{} by day, {} by night, {from} to {to}", at(it.day.mk), at(it.night.mk))
+        }
+        Shape::Cooling(it) => format!("going towards {}", at(it.towards.mk)),
+        Shape::Day(it) => {
+            let swing = asking.judge.reader.difference(it.swing.mk_wide as f64 / 1000.0);
+            format!("{} ± {swing} over the day, warmest at {}", at(it.mean.mk), clock_text(it.warmest_min))
+        }
+    };
+    let until = it.until_ms.map(|ms| format!(", until {}", clock(asking, ms))).unwrap_or_default();
+    Ok(format!("Forecast for {}: {course}{until}", asking.name_ever(&it.place)?))
 }
 
 fn reason(asking: &Asking, it: &Reason) -> Result<String, Error> {

@@ -321,7 +321,7 @@ pub struct StoreKind {
     pub mark: String,
     /// "first face: 21 joints, 252 cm²".
     pub stages: Vec<String>,
-    /// Presses, planned pressure, clamping time, bent.
+    /// Presses, planned pressure, clamping time, bent, hottest in service.
     pub facts: Vec<StoreFact>,
 }
 
@@ -334,6 +334,8 @@ pub struct StorePlace {
     pub id: String,
     /// A feed of readings is promised.
     pub feed: bool,
+    /// The place whose air it heats, by name.
+    pub heated_from: Option<String>,
 }
 
 /// An instrument.

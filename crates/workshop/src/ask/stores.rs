@@ -36,7 +36,8 @@ pub fn stores(asking: &Asking) -> Result<StoresAnswer, WireError> {
     }
     for (id, one) in asking.all(Noun::Place)? {
         if let Body::Place(place) = &one.body {
-            places.push(StorePlace { name: place.name.clone(), id, feed: place.feed == Some(true) });
+            let heated_from = place.heated_from.as_ref().map(|from| asking.judge.name(from)).transpose()?;
+            places.push(StorePlace { name: place.name.clone(), id, feed: place.feed == Some(true), heated_from });
         }
     }
     for (id, one) in asking.all(Noun::Instrument)? {
@@ -226,6 +227,7 @@ fn kind(asking: &Asking, id: Id, one: &Settled, kind: &Kind) -> StoreKind {
                 Some(if kind.bent == Some(true) { "yes" } else { "no" }.into()),
                 kind.bent.is_none(),
             ),
+            fact("Hottest in service", kind.service.as_ref().map(|it| reader.temperature(it.mk)), false),
         ],
     }
 }
