@@ -21,6 +21,9 @@ pub struct Place {
     /// A feed of readings is promised: thirty minutes of silence are an alarm.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub feed: Option<bool>,
+    /// The place whose air it heats: a hot box or a tent draws the shop's.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub heated_from: Option<Id>,
 }
 
 /// A scale, thermometer or meter: its step and, where calibrated, its accuracy.

@@ -52,7 +52,7 @@ fn gather<'a>(value: &'a Value, field: &'a str, found: &mut Vec<Named<'a>>) {
 /// Kinds that a field may name; None: it holds no id.
 fn kinds(field: &str) -> Option<&'static [&'static str]> {
     Some(match field {
-        "place" | "stored" => &["place"],
+        "place" | "stored" | "heated_from" => &["place"],
         "batch" => &["batch"],
         "bond" | "layer_below" => &["bond"],
         "card" | "revises" => &["card"],

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::{Enact, typed};
-use crate::wire::WireError;
+use crate::wire::{WireError, shown};
 use glue::unit;
 use logbook::entry::typed::{Kelvins, Mass, Share};
 use logbook::entry::{Body, place};
@@ -27,6 +27,9 @@ pub struct Place {
     /// A feed of readings is promised: thirty minutes of silence are an alarm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub feed: Option<bool>,
+    /// The place whose air it heats: a hot box or a tent draws the shop's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heated_from: Option<String>,
 }
 
 /// A scale, thermometer or meter. The unit of a step tells what it measures.
@@ -67,7 +70,14 @@ impl Enact for Person {
 impl Enact for Place {
     fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
         let name = desk.unused(Noun::Place, "body.name", &self.name)?;
-        desk.put(Body::Place(place::Place { name, feed: self.feed }), vec![]);
+        let heated_from = desk.find_if(Noun::Place, "body.heated_from", self.heated_from.as_deref())?;
+        if let (Some(typed), true) = (&self.heated_from, heated_from.is_some() && heated_from == desk.own_id()) {
+            let range = "another place, whose air it draws";
+            let sentence = format!("body.heated_from is \"{}\", the place itself; it takes {range}.", shown(typed));
+            let error = WireError::new("contradicts", sentence, "Name the place outside the box, or leave it out.");
+            return Err(error.field("body.heated_from").value(typed).range(range));
+        }
+        desk.put(Body::Place(place::Place { name, feed: self.feed, heated_from }), vec![]);
         Ok(())
     }
 }
