@@ -73,6 +73,24 @@ pub fn run(pot: &Pot, tolerance: &Tolerance<2>) -> Result<Course, Unsolved> {
     Ok(course)
 }
 
+/// Conversion and temperature, K, of a pot after so long, s.
+///
+/// Errors: the solver did not converge.
+pub fn after(pot: &Pot, seconds: f64, tolerance: &Tolerance<2>) -> Result<(f64, f64), Unsolved> {
+    let rhs = balance(pot);
+    let mut knots: Vec<f64> = pot.air.iter().map(|knot| knot.0).filter(|at| *at > 0.0 && *at < seconds).collect();
+    knots.push(seconds.max(0.0));
+    let (mut state, mut from) = ([pot.reacted, pot.start], 0.0);
+    let mut work = Work::default();
+    for to in knots {
+        if to > from {
+            (_, state) = solve(&rhs, (from, to), state, tolerance, &mut work, |_| true)?;
+        }
+        from = to;
+    }
+    Ok((state[0], state[1]))
+}
+
 /// The right-hand side: conversion, 1/s, and temperature, K/s.
 fn balance(pot: &Pot) -> impl Fn(f64, &[f64; 2]) -> [f64; 2] + '_ {
     let glue = pot.glue;

@@ -7,6 +7,7 @@ pub mod advice;
 pub mod calibrate;
 pub mod lumped;
 pub mod resolved;
+pub mod sheet;
 
 use crate::cure::kinetics::{GEL, GENERIC, Kinetics, WORK};
 

@@ -69,3 +69,23 @@ fn plain_words() {
     assert_eq!(warning(273.15 + 59.9), "");
     assert!(warning(273.15 + 60.1).contains("60 °C") && warning(273.15 + 150.1).contains("150 °C"));
 }
+
+#[test]
+fn after_goes_through_what_a_run_finds() {
+    let pot = cup(100.0, 25.0);
+    let course = lumped::run(&pot, &TOLERANCE).unwrap();
+    let (conversion, kelvin) = lumped::after(&pot, course.work.unwrap(), &TOLERANCE).unwrap();
+    assert!(
+        (conversion - WORK).abs() < 1e-7 && (kelvin - course.work_k.unwrap()).abs() < 1e-4,
+        "{conversion} {kelvin}"
+    );
+    assert_eq!(lumped::after(&pot, 0.0, &TOLERANCE), Ok((0.0, 298.15)));
+}
+
+#[test]
+fn a_pot_life_alone_is_met() {
+    let glue = calibrate::by_life(&GLUE, 0.1, 298.15, 3_600.0).unwrap();
+    assert!((glue.kinetics.k1 / glue.kinetics.k2 - 0.05).abs() < 1e-12);
+    let course = lumped::run(&Pot { glue, ..cup(100.0, 25.0) }, &TOLERANCE).unwrap();
+    assert!((course.work.unwrap() / 3_600.0 - 1.0).abs() < 1e-7, "{course:?}");
+}
