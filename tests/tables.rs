@@ -3,6 +3,8 @@
 
 #[path = "tables/air_and_wood.rs"]
 mod air_and_wood;
+#[path = "tables/chance.rs"]
+mod chance;
 #[path = "tables/figures/mod.rs"]
 mod figures;
 #[path = "tables/law.rs"]

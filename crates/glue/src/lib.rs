@@ -2,6 +2,7 @@
 
 pub mod air;
 pub mod card;
+pub mod chance;
 pub mod clamping;
 pub mod clock;
 pub mod cure;
