@@ -40,7 +40,8 @@ pub(super) fn places(asking: &Asking, first: Option<&Id>) -> Result<Vec<PlaceNow
     Ok(all)
 }
 
-fn last_reading(asking: &Asking, place: &str) -> Result<Option<(i64, i64, Option<i64>)>, Error> {
+/// The newest reading of a place: instant, mean temperature in mk, humidity in ppm.
+pub(super) fn last_reading(asking: &Asking, place: &str) -> Result<Option<(i64, i64, Option<i64>)>, Error> {
     let at_ms = asking.at_ms;
     let hand = settle(&asking.book.hand_readings(place, at_ms, at_ms)?, asking.judge.seen);
     let by_hand = hand.iter().filter_map(|one| match &one.body {

@@ -15,7 +15,12 @@ impl Judge<'_> {
         let Some(story) = self.batch(batch)? else {
             return Ok(None);
         };
-        let mut clocks: Vec<Reckoned> = self.prepare_pot(&story, None)?.map(|on| self.reckon(on)).into_iter().collect();
+        self.pot_of(&story)
+    }
+
+    /// The pot clock of a batch's story, which may be one that was never written down: a mix thought of.
+    pub fn pot_of(&self, story: &BatchStory) -> Result<Option<Reckoned>, Error> {
+        let mut clocks: Vec<Reckoned> = self.prepare_pot(story, None)?.map(|on| self.reckon(on)).into_iter().collect();
         said::say_all(&mut clocks, self.seen.at_ms);
         Ok(clocks.pop())
     }
