@@ -43,7 +43,7 @@ fn air(minutes: i64) -> Air {
         let mean_k = 286.15 + 3.0 * day + 3.0 * year + 0.05 * noise();
         Knot { at_ms: START + minute * MINUTE, low_k: mean_k - 0.03, mean_k, high_k: mean_k + 0.03 }
     });
-    Air { sources: vec![Source { error_k: 1.0, knots: knots.collect(), lowest: vec![] }], vouched: vec![] }
+    Air { sources: vec![Source { error_k: 1.0, knots: knots.collect(), lowest: vec![] }], ..Air::default() }
 }
 
 /// Only makes input.

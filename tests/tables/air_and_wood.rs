@@ -27,7 +27,7 @@ fn clamps_wait_for_the_glue_line_as_for_the_slab() {
     let mut card = card(Class::Epoxy, Clock::Clamp, &[(293.15, 720.0)]);
     card.minimum_cure_k = Some(273.15);
     let knots = (0..=200).map(|i| Knot { at_ms: i * 600_000, low_k: 293.15, mean_k: 293.15, high_k: 293.15 });
-    let air = Air { sources: vec![Source { error_k: 0.0, knots: knots.collect(), lowest: vec![] }], vouched: vec![] };
+    let air = Air { sources: vec![Source { error_k: 0.0, knots: knots.collect(), lowest: vec![] }], ..Air::default() };
     let path = [Stay { from_ms: 0, air: Some(&air) }];
     for row in rows(include_str!("glue_line_behind_air.csv")) {
         let told = tell(&Asked {

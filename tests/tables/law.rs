@@ -131,7 +131,7 @@ fn equivalent_age_is_not_quietly_renormalised() {
 fn assembly(clock: Clock, card: &Card, f: f64, carried: [f64; 3]) -> Told {
     let k = fahrenheit(f);
     let knots = vec![Knot { at_ms: 0, low_k: k, mean_k: k, high_k: k }];
-    let air = Air { sources: vec![Source { error_k: 1.0, knots, lowest: vec![] }], vouched: vec![] };
+    let air = Air { sources: vec![Source { error_k: 1.0, knots, lowest: vec![] }], ..Air::default() };
     let path = [Stay { from_ms: 0, air: Some(&air) }];
     tell(&Asked {
         clock,

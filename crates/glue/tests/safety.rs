@@ -39,7 +39,7 @@ fn knots(week: &Week, by_k: f64) -> Vec<Knot> {
 }
 
 fn air(knots: Vec<Knot>) -> Air {
-    Air { sources: vec![Source { error_k: 1.0, knots, lowest: vec![] }], vouched: vec![] }
+    Air { sources: vec![Source { error_k: 1.0, knots, lowest: vec![] }], ..Air::default() }
 }
 
 /// One to three points that get quicker when hotter.
@@ -271,7 +271,7 @@ proptest! {
         if flags[0] {
             knots.sort_by_key(|knot| knot.at_ms);
         }
-        let air = Air { sources: vec![Source { error_k: numbers[1], knots, lowest: vec![floor] }], vouched: vec![floor] };
+        let air = Air { sources: vec![Source { error_k: numbers[1], knots, lowest: vec![floor] }], vouched: vec![floor], ..Air::default() };
         let path = [Stay { from_ms: times[2], air: Some(&air) }, Stay { from_ms: times[3], air: None }];
         let points: Vec<Point> = points.iter().map(|(at_k, low_ms, high_ms)| Point { at_k: *at_k, low_ms: *low_ms, high_ms: *high_ms, mass_g: Some(numbers[2]) }).collect();
         for clock in Clock::ALL {

@@ -4,6 +4,8 @@
 //! Lines come in the order of the bounds: safe, expected, other. For must-reach the safe line is the lowest, for
 //! must-not-exceed the highest.
 
+pub mod ahead;
+pub mod forecast;
 pub mod source;
 
 use crate::clock::{Air, Direction, Floor, Knot, Stay};
@@ -155,24 +157,6 @@ fn vouched_at(view: &View, floors: &[Floor], t: f64, end: &mut f64) -> Option<f6
         }
     }
     best
-}
-
-/// What the air is known to be from `at_ms` on, if the last readings go on; the pieces reach to `to`.
-pub fn forecast<W: Walker>(view: &View, path: &[Stay], to: f64, walker: &mut W) -> ControlFlow<()> {
-    let nowhere = Air::default();
-    let here = path.iter().rev().find(|stay| stay.from_ms <= view.known_ms).or(path.first());
-    let air = here.and_then(|stay| stay.air).unwrap_or(&nowhere);
-    let from = after(view.base_ms, view.known_ms);
-    let values: Vec<Value> = air.sources.iter().map(|source| source::last_value(view, source, to)).collect();
-    let mut t = from;
-    while t < to {
-        let mut end = to;
-        let vouched = vouched_at(view, &air.vouched, t, &mut end);
-        let piece = combine(view, &values, vouched, t, end);
-        walker.take(&piece)?;
-        t = piece.to;
-    }
-    ControlFlow::Continue(())
 }
 
 /// One piece out of what the sources say, each a straight line over [from, end] at least.

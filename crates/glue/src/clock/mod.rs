@@ -4,6 +4,7 @@ mod limit;
 mod runner;
 mod told;
 
+pub use crate::air::forecast::{Forecast, LOOK_BACK_MS, RAMP_MS, Shape, TAU_MS};
 pub use runner::Runner;
 pub use told::{carried_open_to_closed, nearly_over_ms};
 
@@ -81,6 +82,8 @@ pub struct Air {
     pub sources: Vec<Source>,
     /// Vouched floors.
     pub vouched: Vec<Floor>,
+    /// Forecasts, in the order they were stated.
+    pub forecasts: Vec<Forecast>,
 }
 
 /// From when on the thing was in which air.
@@ -200,6 +203,10 @@ pub enum Assumed {
     TimeLost,
     /// A vouched floor gave credit.
     Vouched,
+    /// Estimates go by the forecast stated for the place.
+    Forecast,
+    /// The forecast's time constant is not known: 4 h.
+    CoolingTime,
     /// Outside the sheet's range for a drying adhesive.
     OutsideRange,
 }

@@ -3,7 +3,7 @@
 use super::limit::{assumed, chosen, course, hottest_k, law};
 use super::told::{Story, without_law};
 use super::{Asked, Assumed, Clock, Direction, Knot, LawKind, Told};
-use crate::air::{KNOWN_MS, Piece, Sort, View, Walker, forecast, source, walk};
+use crate::air::{KNOWN_MS, Piece, Sort, View, Walker, ahead, source, walk};
 use crate::card::Card;
 use crate::number::after;
 use crate::progress::run::Room;
@@ -134,12 +134,14 @@ impl Kept {
         let mut now = self.newest.clone();
         go_on(&view, asked, &self.course, &mut now, stop);
         lose_time(asked, &self.course, &mut now, start_ms, stop);
-        let mut later = now.clone();
+        let (mut later, mut ahead_assumed) = (now.clone(), vec![]);
         let horizon = WEEK_MS.max(6.0 * self.course.law.longest_ms);
         if ended_ms.is_none() && !later.all_finished() {
             look_ahead(&view, asked, &self.course, &mut later, stop + horizon);
+            ahead_assumed = ahead::assumed(&view, asked.path);
         }
         let mut assumed = self.assumed.clone();
+        assumed.extend(ahead_assumed);
         assumed.extend(seen(asked, &self.course, &now));
         Story { asked, limit, start_ms, ended_ms, stop, course: &self.course, now: &now, later: &later, assumed }.told()
     }
@@ -205,11 +207,12 @@ impl Walker for Along<'_> {
     }
 }
 
-/// Goes along what would be if the last readings went on.
+/// Goes along what would be if the last readings, or what was forecast, went on.
 struct Ahead<'a> {
     course: &'a Course,
     sums: &'a mut Sums,
     to: f64,
+    room: Room,
 }
 
 impl Walker for Ahead<'_> {
@@ -219,6 +222,10 @@ impl Walker for Ahead<'_> {
         }
         self.sums.step(self.course, piece);
         if self.sums.all_finished() { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+    }
+
+    fn take_run(&mut self, view: &View, knots: &[Knot], shift: [f64; 3]) -> usize {
+        self.sums.run(self.course, view, knots, shift, &mut self.room)
     }
 }
 
@@ -252,10 +259,11 @@ fn lose_time(asked: &Asked, course: &Course, now: &mut Sums, start_ms: i64, stop
     }
 }
 
-/// The last readings go on.
+/// The last readings go on, or what was forecast.
 fn look_ahead(view: &View, asked: &Asked, course: &Course, later: &mut Sums, to: f64) {
     let course = Course { pending: vec![], fault: false, ..course.clone() };
-    let _ = forecast(view, asked.path, to, &mut Ahead { course: &course, sums: later, to });
+    later.cold_since = None;
+    let _ = ahead::ahead(view, asked.path, to, &mut Ahead { course: &course, sums: later, to, room: Room::default() });
 }
 
 /// What had to be taken for granted along the way.

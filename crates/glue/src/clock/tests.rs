@@ -40,7 +40,7 @@ fn card(clock: Clock, points: Vec<Point>) -> Card {
 fn air(hours: f64, celsius: impl Fn(f64) -> f64) -> Air {
     let count = (hours * 6.0) as i64;
     let knots = (0..=count).map(|i| knot(T0 + i * 10 * MIN, celsius(i as f64 / 6.0))).collect();
-    Air { sources: vec![Source { error_k: 1.0, knots, lowest: vec![] }], vouched: vec![] }
+    Air { sources: vec![Source { error_k: 1.0, knots, lowest: vec![] }], ..Air::default() }
 }
 
 fn knot(at_ms: i64, celsius: f64) -> Knot {
@@ -249,7 +249,11 @@ fn without_readings_a_pot_runs_at_the_hottest_and_clamps_never_come_off() {
 fn a_vouched_floor_gives_credit_without_sensor_error() {
     let mut clamp = card(Clock::Clamp, vec![point(20.0, 12.0)]);
     clamp.minimum_cure_k = Some(c(16.0));
-    let air = Air { sources: vec![], vouched: vec![Floor { from_ms: T0, until_ms: T0 + 600 * MIN, k: c(16.0) }] };
+    let air = Air {
+        sources: vec![],
+        vouched: vec![Floor { from_ms: T0, until_ms: T0 + 600 * MIN, k: c(16.0) }],
+        ..Air::default()
+    };
     let path = [stay(&air)];
     let mut asked = asked(Clock::Clamp, &clamp, &path, T0 + 900 * MIN);
     asked.wood = thin(16.0);

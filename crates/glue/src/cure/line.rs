@@ -142,7 +142,7 @@ mod tests {
             Knot { at_ms: min * 60_000, low_k: k, mean_k: k, high_k: k }
         };
         let source = Source { error_k: 1.0, knots: knots.iter().map(knot).collect(), lowest: Vec::new() };
-        Air { sources: vec![source], vouched: Vec::new() }
+        Air { sources: vec![source], ..Air::default() }
     }
 
     fn wood(celsius: f64) -> Wood {

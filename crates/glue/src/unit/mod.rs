@@ -26,5 +26,5 @@ pub use quantity::{Scale, Typed};
 pub use ratio::{RatioText, VolumeRatio, WeightRatio};
 pub use share::{Humidity, MeterStep, Tolerance, WoodMoisture};
 pub use space::{Area, Length, Volume};
-pub use temperature::{AirTemperature, CureTemperature, TemperatureDifference};
+pub use temperature::{AirTemperature, CureTemperature, TemperatureDifference, TemperatureSwing};
 pub use time::{Duration, DurationRange};

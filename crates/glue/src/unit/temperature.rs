@@ -33,6 +33,16 @@ quantity! {
     ]
 }
 
+quantity! {
+    /// How far the warmest of a day is above its mean, mk.
+    TemperatureSwing, from_mk, mk,
+    range 100 ..= 30_000 "0.1 to 30 K",
+    units "K, C, F" as "5 K", [
+        Scale::times(&["K", "C", "°C"], 1_000, 1),
+        Scale::times(&["F", "°F"], 5_000, 9),
+    ]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

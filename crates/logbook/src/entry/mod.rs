@@ -6,6 +6,7 @@
 pub mod bond;
 pub mod book;
 pub mod card;
+pub mod forecast;
 pub mod mix;
 pub mod part;
 pub mod place;
@@ -155,6 +156,7 @@ bodies! {
     "reading" Reading place::Reading, "A reading by hand.";
     "readings" Readings place::Readings, "Blocks of readings from a file.";
     "vouch" Vouch place::Vouch, "A floor that a person vouches for.";
+    "forecast" Forecast forecast::Forecast, "What the air of a place is expected to do.";
     "batch" Batch mix::Batch, "A batch gets its name.";
     "mix" Mix mix::Mix, "What went into a batch.";
     "top-up" TopUp mix::Mix, "More of the components into a running batch.";

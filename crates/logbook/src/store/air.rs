@@ -8,6 +8,9 @@ use crate::settled::{Seen, settle};
 use rusqlite::{OptionalExtension, named_params};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// Forecasts stand among the hand readings as a source of their own: the last one before a stretch counts as well.
+const FORECASTS: i64 = -1;
+
 impl Book {
     /// Indexes one version of a reading: under its own place and instant, pointing to its original.
     pub(crate) fn fold_air(&self, original: i64, _version: i64, body: &Body, happened_ms: i64) -> Result<(), Error> {
@@ -17,13 +20,16 @@ impl Book {
                     return Ok(());
                 };
                 let source = self.source_of(reading.instrument.as_deref())?;
-                self.sql(include_str!("insert_hand.sql"))?.execute(named_params! {
-                ":spot": spot, ":source": source, ":at": happened_ms, ":place": original })?;
+                self.hand(spot, source, happened_ms, original)?;
                 match reading.lowest.as_ref().and_then(|lowest| lowest.since_ms) {
                     Some(since) => self.cover(spot, since, happened_ms, original),
                     None => Ok(()),
                 }
             }
+            Body::Forecast(forecast) => match self.place_by_id(&forecast.place)? {
+                Some(spot) => self.hand(spot, FORECASTS, happened_ms, original),
+                None => Ok(()),
+            },
             Body::Vouch(vouch) => match self.place_by_id(&vouch.place)? {
                 Some(spot) => self.cover(spot, vouch.from_ms, vouch.until_ms, original),
                 None => Ok(()),
@@ -31,6 +37,12 @@ impl Book {
             Body::Readings(readings) => self.fold_hours(original, readings),
             _ => Ok(()),
         }
+    }
+
+    fn hand(&self, spot: i64, source: i64, at_ms: i64, place: i64) -> Result<(), Error> {
+        let row = named_params! { ":spot": spot, ":source": source, ":at": at_ms, ":place": place };
+        self.sql(include_str!("insert_hand.sql"))?.execute(row)?;
+        Ok(())
     }
 
     pub(crate) fn source_of(&self, instrument: Option<&str>) -> Result<i64, Error> {
@@ -57,8 +69,8 @@ impl Book {
         Ok(())
     }
 
-    /// Hand readings and vouches of a place that touch a stretch, corrections included, in fold order.
-    /// Includes, for each instrument, the last reading before `from_ms` and the first after `to_ms`.
+    /// Hand readings, vouches and forecasts of a place that touch a stretch, corrections included, in fold order.
+    /// Includes, for each instrument and for forecasts, the last reading before `from_ms` and the first after `to_ms`.
     pub fn hand_readings(&self, place: &str, from_ms: i64, to_ms: i64) -> Result<Vec<Entry>, Error> {
         let Some(spot) = self.place_by_id(place)? else {
             return Ok(Vec::new());

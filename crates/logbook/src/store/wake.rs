@@ -46,6 +46,8 @@ impl Book {
             Body::Lot(_) | Body::Container(_) => Ok(()),
             Body::LogStart(_)
             | Body::Person(_)
+            // What is at rest has come to its end: no estimate is left that a forecast could move.
+            | Body::Forecast(_)
             | Body::AlarmAnswered(_)
             | Body::TimeConfirmed(_)
             | Body::ClockStep(_)

@@ -23,6 +23,7 @@ pub mod book;
 pub mod card;
 pub mod card_cure;
 pub mod correct;
+pub mod forecast;
 pub mod mix;
 pub mod part;
 pub mod people;
@@ -123,6 +124,7 @@ acts! {
     "reading" Reading reading::Reading, "A reading by hand.";
     "readings-file" ReadingsFile reading::ReadingsFile, "Readings from a logger's file.";
     "vouch" Vouch reading::Vouch, "A floor that a person vouches for.";
+    "forecast" Forecast forecast::Forecast, "What the air of a place is expected to do.";
     "mix" Mix mix::Mix, "What went into a batch.";
     "top-up" TopUp mix::TopUp, "More of the components into a running batch.";
     "filler" Filler mix::Filler, "Filler added to a batch.";

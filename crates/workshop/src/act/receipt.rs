@@ -122,6 +122,7 @@ fn changed(judge: &Judge, entries: &[&Entry]) -> Result<Vec<String>, WireError> 
             Body::Reading(it) => ids.push(&it.place),
             Body::Readings(it) => ids.push(&it.place),
             Body::Vouch(it) => ids.push(&it.place),
+            Body::Forecast(it) => ids.push(&it.place),
             Body::Withdrawn(it) => ids.push(&it.entry),
             _ => {}
         }

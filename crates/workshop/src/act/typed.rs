@@ -28,6 +28,8 @@ reading! {
     cure CureTemperature mk -> Temperature mk step_mk;
     /// A thermometer's step or accuracy.
     difference TemperatureDifference mk -> Kelvins mk_wide step_mk;
+    /// How far the warmest of a day is above its mean.
+    swing TemperatureSwing mk -> Kelvins mk_wide step_mk;
     /// Wood moisture.
     moisture WoodMoisture ppm -> Share ppm step_ppm;
     /// Air humidity.

@@ -1,7 +1,8 @@
 //! A place's air: hand readings, minutes of files, min-max thermometers and vouched floors, by source.
 
 use super::Judge;
-use glue::clock::{Air, Floor, Knot, Source};
+use glue::clock::{Air, Floor, Forecast, Knot, LOOK_BACK_MS, RAMP_MS, Shape, Source};
+use logbook::entry::forecast as expected;
 use logbook::entry::place::Reading;
 use logbook::entry::{Body, Id};
 use logbook::settled::settle;
@@ -63,6 +64,7 @@ impl Judge<'_> {
         let mut sources: BTreeMap<String, Gathered> = BTreeMap::new();
         let mut vouched = Vec::new();
         let mut by_hand = Vec::new();
+        let mut forecasts = Vec::new();
         let (wide_from, wide_to) = (from_ms.saturating_sub(HAND_MS), to_ms.saturating_add(HAND_MS));
         let mut before: Option<i64> = None;
         let mut hand = settle(&self.book.hand_readings(place, wide_from, wide_to)?, self.seen);
@@ -81,8 +83,17 @@ impl Judge<'_> {
                     until_ms: vouch.until_ms,
                     k: vouch.floor.mk as f64 / 1000.0,
                 }),
+                Body::Forecast(forecast) if forecast.place == place => {
+                    forecasts.push(stated(forecast, one.happened_ms, one.entry.zone_min));
+                }
                 _ => {}
             }
+        }
+        // A time constant that nobody stated comes from the last cool-down: read that far back.
+        let cools = forecasts.last().is_some_and(|last| matches!(last.shape, Shape::Cooling { tau_ms: None, .. }));
+        let back_ms = self.seen.at_ms.saturating_sub(LOOK_BACK_MS);
+        if cools && from_ms > back_ms && to_ms >= self.seen.at_ms {
+            return self.read_air(place, back_ms, to_ms);
         }
         let mut blocks = BTreeSet::new();
         for source in self.minutes(place, from_ms, to_ms)? {
@@ -92,7 +103,7 @@ impl Judge<'_> {
             blocks.extend(source.blocks);
             gathered.knots.extend(source.minutes.iter().map(knot_of));
         }
-        let air = Air { sources: sources.into_values().map(finish).collect(), vouched };
+        let air = Air { sources: sources.into_values().map(finish).collect(), vouched, forecasts };
         Ok(PlaceAir { from_ms, to_ms, air, blocks, by_hand })
     }
 
@@ -138,6 +149,28 @@ fn take_reading(into: &mut Gathered, reading: &Reading, at_ms: i64, before: Opti
     {
         into.lowest.push(Floor { from_ms: since_ms, until_ms: at_ms, k: lowest.temperature.mk as f64 / 1000.0 });
     }
+}
+
+fn stated(it: &expected::Forecast, at_ms: i64, zone_min: i32) -> Forecast {
+    let kelvin = |mk: i64| mk as f64 / 1000.0;
+    let shape = match &it.shape {
+        expected::Shape::Hold(hold) => Shape::Hold { at_k: kelvin(hold.at.mk) },
+        expected::Shape::Setback(it) => Shape::Setback {
+            day_k: kelvin(it.day.mk),
+            night_k: kelvin(it.night.mk),
+            from_min: it.from_min,
+            to_min: it.to_min,
+            ramp_ms: it.ramp.as_ref().map_or(RAMP_MS, |ramp| ramp.time_ms),
+        },
+        expected::Shape::Cooling(it) => Shape::Cooling {
+            towards_k: kelvin(it.towards.mk),
+            tau_ms: it.time_constant.as_ref().map(|tau| tau.time_ms as f64),
+        },
+        expected::Shape::Day(it) => {
+            Shape::Day { mean_k: kelvin(it.mean.mk), swing_k: kelvin(it.swing.mk_wide), warmest_min: it.warmest_min }
+        }
+    };
+    Forecast { from_ms: at_ms, until_ms: it.until_ms, zone_min, shape }
 }
 
 fn knot_of(minute: &Minute) -> Knot {

@@ -239,6 +239,10 @@ pub fn assumed(it: Assumed, reader: Reader) -> String {
         Assumed::TimePending => "time the computer was off is not confirmed: no credit for it".to_owned(),
         Assumed::TimeLost => "the computer's clock went back across a restart: the time is not known".to_owned(),
         Assumed::Vouched => "a floor that a person vouched for gave credit".to_owned(),
+        Assumed::Forecast => "until when goes by the forecast stated for the place".to_owned(),
+        Assumed::CoolingTime => {
+            "how fast the place cools down is not known: a time constant of 4 h taken for the forecast".to_owned()
+        }
         Assumed::OutsideRange => "outside the temperatures the sheet states for this drying adhesive".to_owned(),
     }
 }

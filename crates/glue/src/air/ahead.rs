@@ -1,0 +1,152 @@
+//! The air from the instant asked on: the last readings go on, or the forecast stated for the place takes over.
+//!
+//! For must-reach the forecast replaces what the readings would say, with the sensor's error as if it were read. For
+//! must-not-exceed the safe line is the higher of both, so that no forecast ever gives more time.
+
+use super::forecast::{Course, STEP_MS, Tau, in_force};
+use super::source::{self, Has, Value};
+use super::{Piece, Sort, View, Walker, combine, vouched_at};
+use crate::clock::{Air, Assumed, Direction, Knot, Stay};
+use crate::number::{SENSOR_K, after};
+use core::ops::ControlFlow;
+
+/// Knots handed over at once.
+const RUN: usize = 64;
+
+/// What the air is taken to be from `known_ms` on; the pieces reach to `to`.
+pub fn ahead<W: Walker>(view: &View, path: &[Stay], to: f64, walker: &mut W) -> ControlFlow<()> {
+    let nowhere = Air::default();
+    let air = here(view, path).unwrap_or(&nowhere);
+    let from = after(view.base_ms, view.known_ms);
+    let values = last_values(view, air, to);
+    if let Some(course) = stated(view, air, &values, to) {
+        return match view.direction {
+            Direction::MustReach => along(view, &course, (from, to), walker),
+            Direction::MustNotExceed => {
+                let without = combine(view, &values, None, from, to);
+                beside(&course, &without, walker)
+            }
+        };
+    }
+    let mut t = from;
+    while t < to {
+        let mut end = to;
+        let vouched = vouched_at(view, &air.vouched, t, &mut end);
+        let piece = combine(view, &values, vouched, t, end);
+        walker.take(&piece)?;
+        t = piece.to;
+    }
+    ControlFlow::Continue(())
+}
+
+/// What is taken for granted about the air ahead.
+pub fn assumed(view: &View, path: &[Stay]) -> Vec<Assumed> {
+    let Some(air) = here(view, path) else { return vec![] };
+    let to = after(view.base_ms, view.known_ms);
+    let course = stated(view, air, &last_values(view, air, to), to);
+    match course.map(|course| course.tau) {
+        None => vec![],
+        Some(Tau::Unknown) => vec![Assumed::Forecast, Assumed::CoolingTime],
+        Some(_) => vec![Assumed::Forecast],
+    }
+}
+
+/// The air of the place it is at.
+fn here<'a>(view: &View, path: &[Stay<'a>]) -> Option<&'a Air> {
+    path.iter().rev().find(|stay| stay.from_ms <= view.known_ms).or(path.first()).and_then(|stay| stay.air)
+}
+
+fn last_values(view: &View, air: &Air, to: f64) -> Vec<Value> {
+    air.sources.iter().map(|source| source::last_value(view, source, to)).collect()
+}
+
+/// The forecast in force, from the mean that the air has now.
+fn stated(view: &View, air: &Air, values: &[Value], to: f64) -> Option<Course> {
+    let forecast = in_force(&air.forecasts, view.known_ms)?;
+    let read = || values.iter().filter(|value| value.has == Has::Read).map(|value| value.at(1, to));
+    let count = read().count();
+    let mean_k = (count > 0).then(|| read().sum::<f64>() / count as f64);
+    forecast.course(view.known_ms, mean_k, &air.sources)
+}
+
+/// A knot of a forecast, so many steps after the instant asked.
+fn knot(view: &View, course: &Course, index: usize) -> Knot {
+    let after_ms = index as f64 * STEP_MS;
+    let k = course.at(after_ms);
+    Knot { at_ms: view.known_ms.saturating_add(after_ms as i64), low_k: k, mean_k: k, high_k: k }
+}
+
+/// The forecast alone, as readings would go on.
+fn along<W: Walker>(view: &View, course: &Course, (from, to): (f64, f64), walker: &mut W) -> ControlFlow<()> {
+    let shift = [-SENSOR_K, 0.0, SENSOR_K];
+    let len = to - from;
+    let changing = course.steady_from().unwrap_or(len).min(len);
+    let whole = libm::floor(len / STEP_MS).min(libm::ceil(changing / STEP_MS)) as usize;
+    let mut begin = 0;
+    while begin < whole {
+        let knots: Vec<Knot> = (begin..=whole.min(begin + RUN)).map(|index| knot(view, course, index)).collect();
+        let lines = knots.len() - 1;
+        let mut gone = 0;
+        while gone < lines {
+            gone += walker.take_run(view, knots.get(gone..).unwrap_or(&[]), shift);
+            if gone < lines {
+                let at = (begin + gone) as f64 * STEP_MS;
+                walker.take(&line(course, (at, at + STEP_MS), from, shift))?;
+                gone += 1;
+            }
+        }
+        begin += lines;
+    }
+    let at = whole as f64 * STEP_MS;
+    if at >= len {
+        return ControlFlow::Continue(());
+    }
+    let end = if at >= changing { len } else { at + STEP_MS };
+    walker.take(&cut(line(course, (at, end), from, shift), to))
+}
+
+/// One straight line of a forecast between two instants after the one asked.
+fn line(course: &Course, (begin, end): (f64, f64), from: f64, shift: [f64; 3]) -> Piece {
+    let (a, b) = ([course.at(begin); 3], [course.at(end); 3]);
+    Piece { from: from + begin, to: from + end, a, b, shift, sort: Sort::Read, long_gap: false }
+}
+
+fn cut(piece: Piece, to: f64) -> Piece {
+    if piece.to > to { piece.part(piece.from, to) } else { piece }
+}
+
+/// The forecast beside what would be taken without one: safe is the higher of both.
+fn beside<W: Walker>(course: &Course, without: &Piece, walker: &mut W) -> ControlFlow<()> {
+    let shift = [SENSOR_K, 0.0, -SENSOR_K];
+    let steady = course.steady_from().unwrap_or(f64::INFINITY);
+    let (from, len) = (without.from, without.to - without.from);
+    let mut s = 0.0;
+    while s < len {
+        let end = if s >= steady { len } else { s + STEP_MS };
+        let piece = cut(line(course, (s, end), from, shift), without.to);
+        for part in higher(&Piece { sort: without.sort, long_gap: without.long_gap, ..piece }, without) {
+            walker.take(&part)?;
+        }
+        s = end;
+    }
+    ControlFlow::Continue(())
+}
+
+/// A piece with its safe line raised to a steady one where that is higher: one piece, or two where they cross.
+fn higher(piece: &Piece, without: &Piece) -> Vec<Piece> {
+    let least_k = without.a[0] + without.shift[0];
+    let (a, b) = (piece.a[0] + piece.shift[0] - least_k, piece.b[0] + piece.shift[0] - least_k);
+    let raise = |mut part: Piece| {
+        (part.a[0], part.b[0], part.shift[0]) = (without.a[0], without.a[0], without.shift[0]);
+        part
+    };
+    if least_k.is_nan() || (a >= 0.0 && b >= 0.0) {
+        return vec![*piece];
+    }
+    if a <= 0.0 && b <= 0.0 {
+        return vec![raise(*piece)];
+    }
+    let cross = piece.from + (piece.to - piece.from) * a / (a - b);
+    let (first, second) = (piece.part(piece.from, cross), piece.part(cross, piece.to));
+    if a > 0.0 { vec![first, raise(second)] } else { vec![raise(first), second] }
+}
