@@ -28,5 +28,8 @@ mod tokens;
 #[path = "screens/shut.rs"]
 mod shut;
 
+#[path = "screens/readings.rs"]
+mod readings;
+
 #[path = "screens/host.rs"]
 mod host;

@@ -27,6 +27,10 @@ const LONG: &str = "xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx
 const TURNED: &str = "R\u{202E}L-1";
 
 const READING: (&str, &[&str], &str) = ("bench", &["[data-press='new-reading']"], "[data-press='reading']");
+const FILE: (&str, &[&str], &str) =
+    ("bench", &["[data-press='new-reading']", "dialog [data-side='file']"], "[data-press='readings-file']");
+const VOUCH: (&str, &[&str], &str) =
+    ("bench", &["[data-press='new-reading']", "dialog [data-side='vouch']"], "[data-press='vouch']");
 const CARD: (&str, &[&str], &str) = ("stores", &["[data-press='new-card']"], "[data-press='card']");
 const LOT: (&str, &[&str], &str) =
     ("stores", &["[data-section='lots']", "[data-press='new-lot']"], "[data-press='lot']");
@@ -55,6 +59,7 @@ const WITHDRAW: (&str, &[&str], &str) =
 const ENTRIES: (&str, &[&str], &str) = ("record", &[], "[data-press='show-entries']");
 const FORGOTTEN: (&str, &[&str], &str) = ("record", &["[data-side='forgotten']"], "[data-press='late']");
 const CHECKPOINT: (&str, &[&str], &str) = ("record", &["[data-side='checks']"], "[data-press='checkpoint-file']");
+const GIVEN: (&str, &[&str], &str) = ("record", &["[data-side='checks']"], "[data-press='checkpoint-given']");
 const VERIFY: (&str, &[&str], &str) = ("record", &["[data-side='checks']"], "[data-press='verify']");
 const FIGURE: (&str, &[&str], &str) = ("figures", &["main [data-row='dew-point']"], "[data-press='figure']");
 const NAME: (&str, &[&str], &str) = ("machine", &[], "[data-press='person']");
@@ -71,6 +76,13 @@ const ALL: &[(Form, Typed, &str)] = &[
     (READING, &[("temperature", "20"), ("humidity", "140")], "humidity"),
     (READING, &[("temperature", "20"), ("wood", "-3")], "wood"),
     (READING, &[("temperature", "20"), ("lowest_since", "hot")], "lowest_since"),
+    (FILE, &[], "path"),
+    (FILE, &[("path", "/nowhere/logger.csv")], "path"),
+    (FILE, &[("path", "/")], "path"),
+    (VOUCH, &[], "floor"),
+    (VOUCH, &[("floor", "warm"), ("until", "06:00")], "floor"),
+    (VOUCH, &[("floor", "16"), ("until", "someday")], "until"),
+    (VOUCH, &[("floor", "16"), ("until", "06:00"), ("from", "31:00")], "from"),
     (CARD, &[], "name"),
     (CARD, &[("name", LONG)], "name"),
     (CARD, &[("name", "nonsense")], "class"),
@@ -135,6 +147,7 @@ const ALL: &[(Form, Typed, &str)] = &[
     (CORRECT, &[("was.happened", "11:00")], "was.why"),
     (WITHDRAW, &[], "why"),
     (CHECKPOINT, &[("path", "nonsense.txt")], "path"),
+    (GIVEN, &[], "given.to"),
     (VERIFY, &[("checkpoint", "nonsense")], "checkpoint"),
     (FIGURE, &[("temperature", "warm"), ("humidity", "50")], "temperature"),
     (FIGURE, &[("temperature", "20"), ("humidity", "140")], "humidity"),

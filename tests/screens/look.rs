@@ -16,9 +16,25 @@ const THEMES: [&str; 3] = ["light", "dark", "contrast"];
 const SIZES: [(u32, u32); 3] = [(1024, 768), (1920, 1080), (1280, 800)];
 
 /// What is opened in a busy shop's rooms: room, what is pressed there one after the other, name of the state.
-const VIEWS: [(&str, &[&str], &str); 27] = [
+const VIEWS: [(&str, &[&str], &str); 30] = [
     ("bench", &["main [data-row] ~ [data-row] [data-more]"], "bench, more of a row"),
     ("bench", &["[data-press='new-reading']", "[data-press='reading']"], "a reading refused"),
+    (
+        "bench",
+        &["[data-press='new-reading']", "dialog [data-side='file']", "[data-press='readings-file']"],
+        "a logger's file refused",
+    ),
+    ("bench", &["[data-press='new-reading']", "dialog [data-side='vouch']", "[data-press='vouch']"], "a floor refused"),
+    (
+        "bench",
+        &[
+            "[data-press='new-reading']",
+            "dialog [data-side='forecast']",
+            "[data-field='shape'][value='setback']",
+            "[data-press='forecast']",
+        ],
+        "a forecast refused",
+    ),
     ("mix", &["[data-press='new-part']", "[data-press='part']"], "mix, a part refused"),
     (
         "mix",

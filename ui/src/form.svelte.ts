@@ -54,11 +54,23 @@ export class Form {
     const [place, box] = this.boxOf(full);
     // A refused act was not appended; what is sent next is another act.
     if (shape.code !== "fault" && shape.code !== "disk" && shape.code !== "locked") this.key = crypto.randomUUID();
-    this.errors = box ? { [place]: inWords(shape, labelOf(box)) } : {};
+    this.errors = box ? { [place]: this.inWords(shape, labelOf(box)) } : {};
     this.trouble = box ? null : shape;
     await tick();
     box?.focus();
     if (box) box.scrollIntoView({ block: "center" });
+  }
+
+  /** The refusal's sentence with the labels of the boxes where the door says places in the body. */
+  private inWords(shape: WireErrorShape, label: string): string {
+    const own = shape.field ? shape.sentence.replaceAll(shape.field, label) : shape.sentence;
+    const sentence = own.replace(/body\.([a-z_]+)/g, (place, name: string) => {
+      const other = this.boxOf(name)[1];
+      return other ? labelOf(other) : place;
+    });
+    // The door takes whole instants; the boxes take a time of day, or a day with one.
+    const advice = shape.advice.replace(/^Write it like \d.*/, "Write it like 14:31, or 2026-11-24 14:31.");
+    return advice ? `${sentence} ${advice}` : sentence;
   }
 }
 
@@ -66,12 +78,6 @@ function labelOf(box: HTMLElement): string {
   const own = box.id ? document.querySelector(`label[for="${box.id}"]`)?.firstChild?.textContent : null;
   const legend = box.closest("fieldset")?.querySelector("legend")?.textContent;
   return own ?? box.getAttribute("aria-label") ?? legend?.replace(/ · .*/, "") ?? "This";
-}
-
-/** The refusal's sentence with the field's label where the door says its place in the body. */
-function inWords(shape: WireErrorShape, label: string): string {
-  const sentence = shape.field ? shape.sentence.replaceAll(shape.field, label) : shape.sentence;
-  return shape.advice ? `${sentence} ${shape.advice}` : sentence;
 }
 
 /** A typed quantity as it is sent: a bare number gets the unit that stands behind the box; empty is not sent. */

@@ -5,6 +5,9 @@ import type { DeskState, Settings, Told, WireErrorShape } from "./wire/desk";
 
 export type Room = "bench" | "mix" | "parts" | "stores" | "figures" | "record" | "owed" | "machine";
 
+/** How a reading is known. */
+export type ReadingSide = "hand" | "file" | "vouch" | "forecast";
+
 /** Where the reader stands: a room and, in it, a thing by its name or number. */
 export interface Place {
   room: Room;
@@ -30,6 +33,8 @@ class Shop {
   saved = $state<Saved | null>(null);
   /** What could not be saved or done, shown until it is read. */
   trouble = $state<WireErrorShape | null>(null);
+  /** The sheet for a reading lies over the room: of which place, and how it is known. */
+  reading = $state<{ at?: string; first: ReadingSide } | null>(null);
   page = $state<Extract<Told, { tell: "page" }> | null>(null);
   private history: Place[] = [];
 

@@ -56,6 +56,15 @@ pub(super) fn any(field: &str, typed: &str) -> Result<i64, WireError> {
     }
 }
 
+/// The same where it lies ahead: the refusal names that range.
+pub(super) fn ahead(field: &str, typed: &str) -> Result<i64, WireError> {
+    any(field, typed).map_err(|mut error| {
+        error.sentence = error.sentence.replace(RANGE, AHEAD);
+        error.range = error.range.map(|range| range.replace(RANGE, AHEAD));
+        error
+    })
+}
+
 /// `YYYY-MM-DD HH:MM[:SS]` in a zone, or RFC 3339; None: neither.
 pub(super) fn logged(typed: &str, zone_min: i32) -> Option<i64> {
     let typed = typed.trim();

@@ -52,7 +52,7 @@ impl File {
         if minutes.is_empty() {
             let sentence =
                 format!("body.path is \"{}\", in which no line gives a time and a temperature.", shown(path));
-            let error = WireError::new("out-of-range", sentence, "Name the columns in body.columns.");
+            let error = WireError::new("out-of-range", sentence, "Name its columns.");
             return Err(error.field("body.path").value(path).range("a file with at least one reading"));
         }
         let name = std::path::Path::new(path).file_name().unwrap_or_default().to_string_lossy();
@@ -82,12 +82,12 @@ fn load(path: &str) -> Result<Vec<u8>, WireError> {
     if path.len() > 4_096 || path.contains('\0') {
         return Err(wrong("that is no path".to_owned()));
     }
-    let about = std::fs::metadata(path).map_err(|error| wrong(error.to_string()))?;
+    let about = std::fs::metadata(path).map_err(|error| wrong(in_words(&error)))?;
     if !about.is_file() {
         return Err(wrong("it is no file".to_owned()));
     }
     let mut bytes = Vec::new();
-    let file = std::fs::File::open(path).map_err(|error| wrong(error.to_string()))?;
+    let file = std::fs::File::open(path).map_err(|error| wrong(in_words(&error)))?;
     // Some files hold more than they say.
     file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| wrong(error.to_string()))?;
     if bytes.len() as u64 > LARGEST {
@@ -96,6 +96,14 @@ fn load(path: &str) -> Result<Vec<u8>, WireError> {
         return Err(error.value(path).range("at most 64 MB"));
     }
     Ok(bytes)
+}
+
+fn in_words(error: &std::io::Error) -> String {
+    match error.kind() {
+        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        std::io::ErrorKind::PermissionDenied => "this computer does not let it be read".to_owned(),
+        _ => error.to_string(),
+    }
 }
 
 /// UTF-8, or one byte a letter as older loggers write their degree sign.

@@ -188,7 +188,7 @@ impl Enact for Vouch {
         let latest_ms = desk.latest_ms();
         let from = |from: &String| instant::past("body.from", from, latest_ms);
         let from_ms = self.from.as_ref().map(from).transpose()?.unwrap_or(desk.happened_ms);
-        let until_ms = instant::any("body.until", &self.until)?;
+        let until_ms = instant::ahead("body.until", &self.until)?;
         if until_ms <= from_ms || until_ms > from_ms + VOUCH_MS {
             let from = instant::written(from_ms);
             let range = format!("after {from} and at most 31 days later");

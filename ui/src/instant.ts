@@ -1,7 +1,10 @@
-// An instant as it is typed at a table: a time of today, or a day and a time, by this computer's clock.
+// An instant as it is typed at a table: a time of day, or a day and a time, by this computer's clock.
 
-/** "14:31" or "2026-11-24 14:31" as it is sent; anything else goes as typed, and the book says what is wrong with it. */
-export function instantOf(text: string): string | undefined {
+const DAY_MS = 86_400_000;
+
+/** "14:31" or "2026-11-24 14:31" as it is sent; anything else goes as typed, and the book says what is wrong with it.
+ * A bare time is of today; `ahead`: the next time that it is so late. */
+export function instantOf(text: string, ahead = false): string | undefined {
   const typed = text.trim();
   if (!typed) return undefined;
   const found = /^(?:(\d{4})-(\d{1,2})-(\d{1,2})[ T])?(\d{1,2}):(\d{2})(?::(\d{2}))?$/.exec(typed);
@@ -13,7 +16,10 @@ export function instantOf(text: string): string | undefined {
   const at = new Date(year, month, date, number(4), number(5), number(6));
   // A day or an hour that no calendar has would roll over to another: it is left to the book to refuse.
   const same = at.getMonth() === month && at.getDate() === date && at.getHours() === number(4) && at.getMinutes() === number(5);
-  return same ? at.toISOString() : typed;
+  if (!same) return typed;
+  if (ahead && !found[1] && at.getTime() <= today.getTime()) at.setTime(at.getTime() + DAY_MS);
+  return at.toISOString();
 }
 
 export const INSTANT_HINT = "14:31 for today, else 2026-11-24 14:31";
+export const AHEAD_HINT = "06:00 for the next time it is six, else 2026-11-25 06:00";

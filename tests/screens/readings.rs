@@ -1,0 +1,55 @@
+//! What is known of the air besides a reading by hand, and to whom the record was vouched: a logger's file, a floor, a
+//! forecast, a checkpoint given; entered in the window, found again in the record as typed.
+
+use super::shop;
+use super::window::{Hand, Window};
+use serde_json::{Value, json};
+
+/// The newest entry of a kind as the record has it.
+fn newest(window: &Window, kind: &str) -> Value {
+    let words = ["--json", "ask", &json!({"ask": "entries", "body": {"kind": kind, "limit": 1}}).to_string()]
+        .map(str::to_owned);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    shop::gluewright(window.home.path(), &words)["answer"]["entries"][0].clone()
+}
+
+#[test]
+fn a_file_a_floor_a_forecast_and_a_checkpoint_given() {
+    let mut window = Window::open(Hand::Keyboard, (1280, 800), |home| {
+        std::fs::write(home.join("loft log.csv"), "Time;Temp F;RH\n2026-03-02 10:00;68;50\n2026-03-02 10:10;69.8;51\n")
+            .expect("a logger's file");
+        shop::empty(home)
+    });
+    // A path as a list of files gives it: in quotes.
+    let file = format!("'{}'", window.home.path().join("loft log.csv").display());
+    window.press("[data-press='new-reading']");
+    window.press("dialog [data-side='file']");
+    window.fill("dialog [data-field='path']", &file);
+    window.send();
+    window.see_words("2 readings from loft log.csv at bench");
+    assert_eq!(newest(&window, "readings")["person"], json!(null), "nobody is named as at work");
+
+    window.press("[data-press='new-reading']");
+    window.press("dialog [data-side='vouch']");
+    window.fill("dialog [data-field='floor']", "16");
+    window.fill("dialog [data-field='until']", "06:00");
+    window.send();
+    window.see_words("Vouched for: bench, never below 16 C");
+    let said = newest(&window, "vouch")["said"].as_str().unwrap_or_default().to_owned();
+    assert!(said.contains("bench never below 16 °C") && said.contains("06:00"), "{said}");
+
+    window.press("[data-press='new-reading']");
+    window.press("dialog [data-side='forecast']");
+    window.fill("dialog [data-field='at']", "21");
+    window.send();
+    window.see_words("Expected of bench: saved");
+    assert_eq!(newest(&window, "forecast")["kind"], "forecast");
+
+    window.enter("record");
+    window.press("[data-side='checks']");
+    window.fill("[data-field='given.to']", "the inspector");
+    window.send();
+    window.see_words("the checkpoint was given to the inspector");
+    let said = newest(&window, "checkpoint-given")["said"].as_str().unwrap_or_default().to_owned();
+    assert!(said.contains("the inspector"), "{said}");
+}
