@@ -36,14 +36,8 @@ pub static ISOTHERMAL_CURE: Figure = Figure {
 };
 
 fn isothermal_cure(given: &Given) -> Result<Reckoned, Refusal> {
-    let cure = Isothermal {
-        k1: given.number("k1")?,
-        k2: given.number("k2")?,
-        m: given.number("m")?,
-        n: given.number("n")?,
-        plateau: given.number("plateau")?,
-    };
-    let (time, never) = match cure.time(given.number("conversion")?) {
+    let (cure, conversion) = rates(given)?;
+    let (time, never) = match cure.time(conversion) {
         Reached::After { seconds, .. } => (Out::Number(seconds / 60.0), false),
         Reached::Never => (Out::Nothing, true),
         Reached::NotSettled => {
@@ -54,6 +48,18 @@ fn isothermal_cure(given: &Given) -> Result<Reckoned, Refusal> {
         .with("time_min", time)
         .assuming("the temperature of the glue does not change, and it does not heat itself")
         .assuming_if(never, "the cure stops before this share is reached"))
+}
+
+/// The rates asked for, and the share.
+pub(super) fn rates(given: &Given) -> Result<(Isothermal, f64), Refusal> {
+    let cure = Isothermal {
+        k1: given.number("k1")?,
+        k2: given.number("k2")?,
+        m: given.number("m")?,
+        n: given.number("n")?,
+        plateau: given.number("plateau")?,
+    };
+    Ok((cure, given.number("conversion")?))
 }
 
 const THEN: &str = "temperature:time, such as 60C:6h; -40 to 150 C, 0.001 to 87600 h";
@@ -84,8 +90,7 @@ pub static CURED_STATE: Figure = Figure {
 };
 
 fn cured_state(given: &Given) -> Result<Reckoned, Refusal> {
-    let mut stages = vec![(given.number("temperature")?, given.number("time")?)];
-    stages.extend(then(given)?);
+    let stages = stages(given)?;
     let kelvin: Vec<(f64, f64)> = stages.iter().map(|(c, hours)| (c + 273.15, hours * 3_600.0)).collect();
     let state: State = GLASS
         .after(&GENERIC, &kelvin)
@@ -103,6 +108,12 @@ fn cured_state(given: &Given) -> Result<Reckoned, Refusal> {
         .assuming("a generic epoxy that cures at room temperature; the sheet's own figures go before")
         .assuming_if(state.stalled, &stalled)
         .assuming_if(glass < 50.0, "in the sun a dark skin gets hotter than this glass transition: the glue goes soft"))
+}
+
+/// The stages asked for, °C and h.
+pub(super) fn stages(given: &Given) -> Result<Vec<(f64, f64)>, Refusal> {
+    let first = (given.number("temperature")?, given.number("time")?);
+    Ok(std::iter::once(first).chain(then(given)?).collect())
 }
 
 /// The post-cure, °C and h.
@@ -150,13 +161,7 @@ pub static OFF_RATIO: Figure = Figure {
 };
 
 fn off_ratio(given: &Given) -> Result<Reckoned, Refusal> {
-    let mix = Mix {
-        ratio: equivalents(given)?,
-        functionality: given.number("functionality")? as u32,
-        eew: given.number("eew")?,
-        ahew: given.number("ahew")?,
-    };
-    let conversion = given.maybe("conversion")?;
+    let (mix, conversion) = mix(given)?;
     Ok(Reckoned::new()
         .with("gel_conversion", Out::maybe(mix.gel()))
         .number("limit_conversion", mix.limit())
@@ -164,6 +169,17 @@ fn off_ratio(given: &Given) -> Result<Reckoned, Refusal> {
         .assuming(mix.said())
         .assuming_if(conversion.is_none(), "all of the scarcer group has reacted")
         .assuming("the resin's molecules carry two epoxides"))
+}
+
+/// The mix asked for, and the share of the scarcer group that has reacted.
+pub(super) fn mix(given: &Given) -> Result<(Mix, Option<f64>), Refusal> {
+    let mix = Mix {
+        ratio: equivalents(given)?,
+        functionality: given.number("functionality")? as u32,
+        eew: given.number("eew")?,
+        ahew: given.number("ahew")?,
+    };
+    Ok((mix, given.maybe("conversion")?))
 }
 
 fn equivalents(given: &Given) -> Result<f64, Refusal> {

@@ -49,20 +49,11 @@ pub static CURE_FINISH: Figure = Figure {
 };
 
 fn cure_finish(given: &Given) -> Result<Reckoned, Refusal> {
-    let (law, longest_h) = law(given)?;
+    let (course, longest_h) = asked(given)?;
     let trace = shape::trace(given, "trace")?;
     let error = given.number("sensor-error")?;
     let horizon_h = given.maybe("horizon")?.unwrap_or_else(|| WEEK_H.max(6.0 * longest_h));
     let minimum = given.maybe("minimum")?;
-    let law = match given.maybe("maximum")? {
-        Some(c) if minimum.is_some_and(|minimum| minimum >= c) => {
-            let why = format!("is not above the minimum of {}", given.text("minimum").unwrap_or(""));
-            return Err(given.contradicts("maximum", &why));
-        }
-        Some(c) => Law { curves: law.curves.map(|curve| curve.capped_above(c + ZERO_C)), ..law },
-        None => law,
-    };
-    let course = course(law, minimum);
     let mut sums = Sums::new(0.0, ZERO_C);
     let ends_h = along(&mut sums, &course, &trace, [-error, 0.0, error], horizon_h);
     let share = sums.done[1].min(1.0);
@@ -80,6 +71,48 @@ fn cure_finish(given: &Given) -> Result<Reckoned, Refusal> {
         .assuming_if(!given.has("points"), "the activation energy is taken as exact")
         .assuming_if(minimum.is_none(), "no minimum given: cold only slows the cure, which no sheet promises")
         .assuming_if(never, "nothing where it is not reached within the horizon at these temperatures"))
+}
+
+/// The limit asked for, and its longest time, h.
+fn asked(given: &Given) -> Result<(Course, f64), Refusal> {
+    let (law, longest_h) = law(given)?;
+    let minimum = given.maybe("minimum")?;
+    let law = match given.maybe("maximum")? {
+        Some(c) if minimum.is_some_and(|minimum| minimum >= c) => {
+            let why = format!("is not above the minimum of {}", given.text("minimum").unwrap_or(""));
+            return Err(given.contradicts("maximum", &why));
+        }
+        Some(c) => Law { curves: law.curves.map(|curve| curve.capped_above(c + ZERO_C)), ..law },
+        None => law,
+    };
+    Ok((course(law, minimum), longest_h))
+}
+
+/// Progress at these rising instants, h: cold side, expected, warm side; each at most 1.
+pub(super) fn progress(given: &Given, hours: &[f64]) -> Result<Vec<[f64; 3]>, Refusal> {
+    let course = asked(given)?.0;
+    let trace = shape::trace(given, "trace")?;
+    let error = given.number("sensor-error")?;
+    let shift = [-error, 0.0, error];
+    let mut sums = Sums::new(0.0, ZERO_C);
+    let last = trace.last().copied().unwrap_or((0.0, 0.0));
+    let far = hours.last().copied().unwrap_or(0.0).max(last.0) + 1.0;
+    let knots: Vec<(f64, f64)> = trace.into_iter().chain([(far, last.1)]).collect();
+    let mut knots = knots.windows(2).map(|two| piece(two[0], two[1], shift));
+    let mut now = knots.next();
+    let mut shares = vec![];
+    for at in hours.iter().map(|hours| hours * HOUR) {
+        while let Some(one) = now.filter(|one| one.to <= at) {
+            sums.step(&course, &one);
+            now = knots.next();
+        }
+        if let Some(one) = now.filter(|one| one.from < at) {
+            sums.step(&course, &one.part(one.from, at));
+            now = Some(one.part(at, one.to));
+        }
+        shares.push(sums.done.map(|done| done.min(1.0)));
+    }
+    Ok(shares)
 }
 
 /// The law asked for, and its longest time, h.
@@ -108,7 +141,7 @@ fn straight(ea_kj: f64, celsius: f64, ms: f64) -> Curve {
 }
 
 fn made(kind: LawKind, curves: [Curve; 3], longest_ms: f64) -> Law {
-    Law { kind, curves, spread: 0.0, longest_ms, points_k: None, range_k: None }
+    Law { kind, curves, spread: 0.0, longest_ms, points_k: None, range_k: None, sure: Sure::default() }
 }
 
 /// The law of a card with nothing on it but these points.

@@ -38,7 +38,7 @@ fn scarf(given: &Given) -> Result<Reckoned, Refusal> {
         .assuming_if(slope < 12.0, "steeper than 1 in 12, the limit for plywood"))
 }
 
-fn slope(given: &Given) -> Result<f64, Refusal> {
+pub(super) fn slope(given: &Given) -> Result<f64, Refusal> {
     let text = given.text("slope").ok_or_else(|| given.missing("slope"))?;
     let (left, right) = text.split_once(':').unwrap_or((text, "1"));
     let (left, right) = (left.trim(), right.trim());
@@ -73,15 +73,21 @@ const LENGTH: Kind = Kind::between(&MILLIMETRE, 0.01, 10_000.0);
 const MODULUS: Kind = Kind::between(&STIFFNESS, 1.0, 1e7);
 
 fn lap_stress(given: &Given) -> Result<Reckoned, Refusal> {
-    let lap = joint::Lap {
-        overlap: given.number("overlap")?,
-        members: [given.number("e1")? * given.number("t1")?, given.number("e2")? * given.number("t2")?],
-        glue: given.number("glue-shear-modulus")? / given.number("glue-thickness")?,
-    };
-    let (average, peak) = joint::lap(given.number("load-per-width")?, &lap);
+    let (lap, load) = lap(given)?;
+    let (average, peak) = joint::lap(load, &lap);
     Ok(Reckoned::new()
         .number("average_mpa", average)
         .number("peak_mpa", peak)
         .assuming("elastic members that stretch and do not bend, elastic glue; peeling is not in it")
         .assuming("a guide to proportions, no strength of the joint"))
+}
+
+/// The lap asked for, and its load by width, N/mm.
+pub(super) fn lap(given: &Given) -> Result<(joint::Lap, f64), Refusal> {
+    let lap = joint::Lap {
+        overlap: given.number("overlap")?,
+        members: [given.number("e1")? * given.number("t1")?, given.number("e2")? * given.number("t2")?],
+        glue: given.number("glue-shear-modulus")? / given.number("glue-thickness")?,
+    };
+    Ok((lap, given.number("load-per-width")?))
 }

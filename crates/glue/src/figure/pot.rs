@@ -42,10 +42,7 @@ pub static POT: Figure = Figure {
 };
 
 fn pot(given: &Given) -> Result<Reckoned, Refusal> {
-    let (glue, found) = glue(given)?;
-    let kelvin = |name: &str| given.number(name).map(|celsius| celsius + ZERO_C);
-    let mass = given.number("mass")? / 1e3;
-    let pot = Pot::fresh(glue, mass, vessel(given)?, kelvin("ambient")?, kelvin("start")?);
+    let (pot, found) = pot_of(given)?;
     let unsolved = |why: Unsolved| given.contradicts("mass", &format!("is not computed: {why}"));
     let course = lumped::run(&pot, &lumped::TOLERANCE).map_err(unsolved)?;
     let advised = resolved::advised(&pot, &course).map_err(unsolved)?;
@@ -64,6 +61,14 @@ fn pot(given: &Given) -> Result<Reckoned, Refusal> {
     Ok(answer.assuming(
         sheet.unwrap_or_else(|| "a generic epoxy: give the sheet's pot-life and film-gel for yours".to_owned()),
     ))
+}
+
+/// The pot asked for, and what its sheet's times told of its glue.
+pub(super) fn pot_of(given: &Given) -> Result<(Pot, Option<Found>), Refusal> {
+    let (glue, found) = glue(given)?;
+    let kelvin = |name: &str| given.number(name).map(|celsius| celsius + ZERO_C);
+    let mass = given.number("mass")? / 1e3;
+    Ok((Pot::fresh(glue, mass, vessel(given)?, kelvin("ambient")?, kelvin("start")?), found))
 }
 
 fn vessel(given: &Given) -> Result<Vessel, Refusal> {

@@ -91,6 +91,25 @@ pub fn after(pot: &Pot, seconds: f64, tolerance: &Tolerance<2>) -> Result<(f64, 
     Ok((state[0], state[1]))
 }
 
+/// The pot's conversion and temperature, K, from mixing to an instant, s: four points of each step. Equal to what [`run`]
+/// goes through.
+///
+/// Errors: the solver did not converge.
+pub fn path(pot: &Pot, until: f64, tolerance: &Tolerance<2>) -> Result<Vec<(f64, [f64; 2])>, Unsolved> {
+    let rhs = balance(pot);
+    let knots = pot.air.iter().map(|knot| knot.0).filter(|at| *at > 0.0 && *at < until);
+    let mut state = [pot.reacted, pot.start];
+    let mut path = vec![(0.0, state)];
+    let mut from = 0.0;
+    for to in knots.chain([until]) {
+        (from, state) = solve(&rhs, (from, to), state, tolerance, &mut Work::default(), |step| {
+            path.extend([0.25, 0.5, 0.75, 1.0].map(|share| (step.from + share * step.length, step.at(share))));
+            true
+        })?;
+    }
+    Ok(path)
+}
+
 /// The right-hand side: conversion, 1/s, and temperature, K/s.
 fn balance(pot: &Pot) -> impl Fn(f64, &[f64; 2]) -> [f64; 2] + '_ {
     let glue = pot.glue;

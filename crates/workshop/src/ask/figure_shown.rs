@@ -1,8 +1,8 @@
 //! How a calculation is shown to people: each result with its label, its unit and a colour, lists as a table, and a
-//! picture where one says more than the numbers. Nothing here is computed that the calculation did not give.
+//! pictures where they say more than the numbers. Nothing here is computed that the calculation did not give.
 
 use super::figure_box::sign;
-use super::figure_picture::{FigurePicture, picture};
+use super::picture::{FigurePicture, pictures};
 use crate::judge::words::stretch;
 use glue::figure::{self, Answer, Given, Out, words};
 use schemars::JsonSchema;
@@ -17,8 +17,8 @@ pub struct FigureShown {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub table: Option<FigureTable>,
     /// What wants a picture.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub picture: Option<FigurePicture>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub pictures: Vec<FigurePicture>,
 }
 
 /// One result in words.
@@ -72,7 +72,7 @@ pub(super) fn shown(answer: &Answer, typed: &[(&str, &str)]) -> Option<FigureSho
         let help = if label == field.help { "" } else { field.help }.to_owned();
         Some(FigureSaid { name: field.name.to_owned(), label, value, unit, also, tone, help })
     });
-    Some(FigureShown { fields: fields.collect(), table: table(answer, &given), picture: picture(answer, &given) })
+    Some(FigureShown { fields: fields.collect(), table: table(answer, &given), pictures: pictures(answer, &given) })
 }
 
 /// A word of a closed set without its dash; a sentence stays as it is.
@@ -183,8 +183,8 @@ mod tests {
         let plain = super::super::figure::figure(&asked(false)).map(|answer| answer.shown);
         assert_eq!(plain, Ok(None));
         let shown = super::super::figure::figure(&asked(true)).ok().and_then(|answer| answer.shown);
-        let shown = shown.into_iter().next().map(|shown| (shown.fields.last().cloned(), shown.picture.is_some()));
-        let Some((Some(last), true)) = shown else { panic!("a chart with its picture: {shown:?}") };
+        let shown = shown.into_iter().next().map(|shown| (shown.fields.last().cloned(), shown.pictures.len()));
+        let Some((Some(last), 1)) = shown else { panic!("a chart with its picture: {shown:?}") };
         assert_eq!((last.value.as_deref(), last.tone.as_str()), (Some("7"), "heat"));
     }
 }
