@@ -3,9 +3,9 @@
 use super::{Asked, Assumed, Clock, Direction};
 use crate::air::ASSUMED_K;
 use crate::card::{BelowMinimum, Card, Limit, Point};
-use crate::law::{Law, of_limit};
+use crate::law::{Law, of_limit, slopes_agree};
 use crate::number::after;
-use crate::progress::{ALLOWANCE, Course, shape::Body};
+use crate::progress::{AGREED, ALLOWANCE, Course, shape::Body};
 use crate::wood;
 
 /// Mass a sheet's pot life is taken to hold for where none is stated, g.
@@ -55,7 +55,11 @@ pub fn course(asked: &Asked, law: Law, start_ms: i64) -> Course {
             known: asked.wood.start_k.is_some(),
         },
     };
-    let allowance = if law.points_k.is_some() { ALLOWANCE } else { 0.0 };
+    let allowance = match law.points_k {
+        Some(_) if slopes_agree(asked.card) => AGREED,
+        Some(_) => ALLOWANCE,
+        None => 0.0,
+    };
     Course {
         minimum: if must_reach { minimum(asked.card, &law) } else { None },
         fault: must_reach && asked.card.below_minimum == BelowMinimum::Fault,

@@ -8,6 +8,8 @@ pub use crate::air::forecast::{Forecast, LOOK_BACK_MS, RAMP_MS, Shape, TAU_MS};
 pub use runner::Runner;
 pub use told::{carried_open_to_closed, nearly_over_ms};
 
+pub use crate::law::Sure;
+
 use crate::card::{Card, CountedFrom};
 
 /// The eight clocks.
@@ -226,6 +228,8 @@ pub struct Told {
     pub latest_ms: Option<i64>,
     /// Law.
     pub law: LawKind,
+    /// What the law rests on.
+    pub sure: Sure,
     /// Counted from.
     pub counted_from: Option<CountedFrom>,
     /// Readings used.

@@ -281,3 +281,16 @@ fn the_lowest_of_a_min_max_thermometer_counts_over_the_whole_night() {
     asked.at_ms = morning - 1;
     assert!(tell(&asked).progress_ppm[0] < 30_000, "what was read in the morning does not exist the minute before");
 }
+
+#[test]
+fn the_allowance_is_two_per_cent_where_slopes_agree() {
+    // 12 h at 20 °C, and a warm stretch of more than 2 K: the share asked for is 1.02 or 1.05.
+    let clamp = |hours: f64| vec![point(10.0, hours * 2.2), point(20.0, hours)];
+    let mut card = card(Clock::Clamp, clamp(12.0));
+    let air = air(30.0, |h| if h < 1.0 { 20.0 } else { 23.0 });
+    let path = [Stay { from_ms: T0, air: Some(&air) }];
+    let share = |card: &Card| tell(&asked(Clock::Clamp, card, &path, T0 + 5 * 60 * MIN)).progress_ppm[0] as f64;
+    let alone = share(&card);
+    card.limits.push(Limit { clock: Clock::Pot, points: clamp(1.0), counted_from: None, bent: false });
+    assert!((share(&card) / alone - 1.05 / 1.02).abs() < 1e-4, "{} {alone}", share(&card));
+}

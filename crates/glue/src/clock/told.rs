@@ -1,6 +1,6 @@
 //! From sums to words: states, estimates rounded to the safe side, shares handed on, the early warning.
 
-use super::{Asked, Assumed, Clock, Direction, LawKind, State, Told};
+use super::{Asked, Assumed, Clock, Direction, LawKind, State, Sure, Told};
 use crate::air::source;
 use crate::card::Limit;
 use crate::number::after;
@@ -39,6 +39,7 @@ pub fn without_law(asked: &Asked, limit: Option<&Limit>, start: Option<i64>) -> 
         expected_ms: None,
         latest_ms: None,
         law: LawKind::None,
+        sure: Sure::default(),
         counted_from: limit.and_then(|limit| limit.counted_from),
         readings: 0,
         no_credit_ms: 0,
@@ -63,6 +64,7 @@ impl Story<'_> {
             expected_ms,
             latest_ms,
             law: self.course.law.kind,
+            sure: self.course.law.sure,
             counted_from: self.limit.counted_from,
             readings: self.readings(),
             no_credit_ms: whole(self.now.no_credit),

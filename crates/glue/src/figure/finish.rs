@@ -141,7 +141,7 @@ fn straight(ea_kj: f64, celsius: f64, ms: f64) -> Curve {
 }
 
 fn made(kind: LawKind, curves: [Curve; 3], longest_ms: f64) -> Law {
-    Law { kind, curves, spread: 0.0, longest_ms, points_k: None, range_k: None, sure: Sure::default() }
+    Law { kind, curves, spread: 0.0, longest_ms, points_k: None, range_k: None, sure: Default::default() }
 }
 
 /// The law of a card with nothing on it but these points.

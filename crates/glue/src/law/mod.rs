@@ -4,9 +4,12 @@
 //! must-reach and fast for must-not-exceed; the other one leans the other way. Caps hold in the safe one only, but for
 //! the pot, which is never given longer than the sheet in any.
 
+mod agree;
 pub mod curve;
 pub mod energy;
 pub mod fit;
+
+pub use agree::slopes_agree;
 
 use crate::card::{Card, Class, Limit, Origin, Point};
 use crate::clock::{Clock, Direction, LawKind};
@@ -16,8 +19,6 @@ use energy::Energy;
 
 /// Spread of handbook and class numbers.
 const SPREAD: f64 = 0.10;
-/// Two points whose energy lies outside are refused, J/mol.
-const BELIEVABLE: (f64, f64) = (25e3, 110e3);
 
 /// The law of one limit.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +35,18 @@ pub struct Law {
     pub points_k: Option<(f64, f64)>,
     /// Range outside which a drying adhesive's times do not hold, K.
     pub range_k: Option<(f64, f64)>,
+    /// What it rests on.
+    pub sure: Sure,
+}
+
+/// What a law rests on: how many points, and the activation energy with its doubt.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Sure {
+    /// Temperatures of the sheet; of plain times, points.
+    pub points: usize,
+    /// Lowest, middle and highest activation energy, J/mol: the class's interval of one point, the ends and middles of
+    /// two points' ranges, the 95 % interval of the slope of three and more. None: plain time.
+    pub energy: Option<[f64; 3]>,
 }
 
 /// Which way a bound leans.
@@ -97,14 +110,20 @@ pub fn of_limit(card: &Card, limit: &Limit, share: impl Fn(&Point) -> f64) -> Op
     if limit.clock == Clock::FreshSurface {
         return Some(plain(limit, spread, None));
     }
-    if card.water_borne && matches!(limit.clock, Clock::Open | Clock::Closed) {
+    if is_plain(card, limit.clock) {
         return Some(plain(limit, spread, Some(stated_range(card, limit)?)));
     }
     let points = known(limit, share)?;
     let (kind, curves) = scaled(card.class, limit.clock, &points)?;
     let longest_ms = points.iter().map(|point| point.high_ms).fold(0.0, f64::max);
     let points_k = Some((points.first()?.at_k, points.last()?.at_k));
-    Some(Law { kind, curves, spread, longest_ms, points_k, range_k: None })
+    let sure = Sure { points: points.len(), energy: agree::energies(card.class, limit.clock, &points) };
+    Some(Law { kind, curves, spread, longest_ms, points_k, range_k: None, sure })
+}
+
+/// Assembly times of an adhesive that sets by drying are plain times.
+fn is_plain(card: &Card, clock: Clock) -> bool {
+    clock == Clock::FreshSurface || (card.water_borne && matches!(clock, Clock::Open | Clock::Closed))
 }
 
 /// Plain time: the shortest for safe, the middle for expected, the longest for the other bound.
@@ -112,7 +131,8 @@ fn plain(limit: &Limit, spread: f64, range_k: Option<(f64, f64)>) -> Law {
     let low = limit.points.iter().map(|point| point.low_ms).fold(f64::INFINITY, f64::min);
     let high = limit.points.iter().map(|point| point.high_ms).fold(0.0, f64::max);
     let curves = [Curve::constant(low), Curve::constant((low + high) / 2.0), Curve::constant(high)];
-    Law { kind: LawKind::Unscaled, curves, spread, longest_ms: high, points_k: None, range_k }
+    let sure = Sure { points: limit.points.len(), energy: None };
+    Law { kind: LawKind::Unscaled, curves, spread, longest_ms: high, points_k: None, range_k, sure }
 }
 
 /// Hull of the points' temperatures and the application range; None: the card states no range.
@@ -150,8 +170,7 @@ fn scaled(class: Class, clock: Clock, points: &[Known]) -> Option<(LawKind, [Cur
         [] => return None,
         [only] => (LawKind::OnePoint, leans.map(|lean| one_point(only, energy?, lean))),
         [_, _] => {
-            let middle = slope(&points[0], &points[1], Lean::Middle) * GAS;
-            let believed = middle >= BELIEVABLE.0 && middle <= BELIEVABLE.1;
+            let believed = agree::believed(slope(&points[0], &points[1], Lean::Middle) * GAS);
             (LawKind::TwoPoint, leans.map(|lean| pieces(points, energy, lean).filter(|_| believed)))
         }
         _ => (LawKind::Fitted, leans.map(|lean| fitted(points, clock.direction(), lean))),

@@ -171,3 +171,62 @@ fn handbook_numbers_carry_a_spread() {
     handbook.origin = Origin::Handbook;
     assert_eq!(law(&handbook).unwrap().spread, 0.1);
 }
+
+fn with(limits: &[(Clock, bool, &[(f64, f64)])]) -> Card {
+    let mut all = card(Class::Epoxy, Clock::Pot, &[]);
+    all.limits = limits
+        .iter()
+        .flat_map(|(clock, bent, points)| {
+            let mut limits = card(Class::Epoxy, *clock, points).limits;
+            limits.iter_mut().for_each(|limit| limit.bent = *bent);
+            limits
+        })
+        .collect();
+    all
+}
+
+/// Two points at 15 and 25 °C with this energy, kJ/mol.
+fn pair(energy: f64) -> [(f64, f64); 2] {
+    let ratio = libm::exp(energy * 1e3 / GAS * (1.0 / 288.15 - 1.0 / 298.15));
+    [(15.0, ratio), (25.0, 1.0)]
+}
+
+#[test]
+fn slopes_agree_when_two_clocks_say_so() {
+    let (low, near_, far, absurd) = (pair(50.0), pair(64.9), pair(65.1), pair(120.0));
+    let one = [(20.0, 12.0)];
+    assert!(slopes_agree(&with(&[(Clock::Pot, false, &low), (Clock::Clamp, false, &near_)])));
+    assert!(!slopes_agree(&with(&[(Clock::Pot, false, &low), (Clock::Clamp, false, &far)])), "further than 15 kJ/mol");
+    assert!(!slopes_agree(&with(&[(Clock::Clamp, false, &low), (Clock::Clamp, true, &near_)])), "one clock only");
+    assert!(
+        !slopes_agree(&with(&[(Clock::Pot, false, &low), (Clock::Clamp, false, &one)])),
+        "the class's says nothing"
+    );
+    assert!(!slopes_agree(&with(&[(Clock::Pot, false, &low), (Clock::Clamp, false, &absurd)])), "not to be believed");
+    assert!(!slopes_agree(&with(&[(Clock::Pot, false, &low), (Clock::FreshSurface, false, &near_)])), "plain time");
+    let third = [(Clock::Pot, false, &low[..]), (Clock::Clamp, false, &near_[..]), (Clock::Machining, true, &far[..])];
+    assert!(!slopes_agree(&with(&third)), "the largest less the smallest");
+    let wet = Card { water_borne: true, ..with(&[(Clock::Open, false, &low), (Clock::Clamp, false, &near_)]) };
+    assert!(!slopes_agree(&wet));
+}
+
+#[test]
+fn a_law_says_what_it_rests_on() {
+    let sure = |card: &Card| law(card).unwrap().sure;
+    let one = sure(&card(Class::Epoxy, Clock::Clamp, &[(20.0, 12.0)]));
+    assert_eq!(one, Sure { points: 1, energy: Some([45e3, 55e3, 65e3]) });
+    let two = sure(&card(Class::Other, Clock::Clamp, &pair(57.0))).energy.unwrap();
+    two.into_iter().for_each(|energy| near(energy, 57e3, 1e-9));
+    let ranged_ = sure(&ranged(Class::Other, Clock::Clamp, &[(15.0, 10.0, 14.0), (25.0, 4.0, 8.0)])).energy.unwrap();
+    assert!(ranged_[0] < ranged_[1] && ranged_[1] < ranged_[2], "{ranged_:?}");
+    // The worked example: 59.936 ± 3.182 x 1.294 kJ/mol (Student's t for three degrees of freedom).
+    let points = [(10.0, 30.0), (15.0, 19.0), (20.0, 12.0), (25.0, 8.5), (30.0, 5.5)];
+    let five = sure(&card(Class::Other, Clock::Clamp, &points));
+    assert_eq!(five.points, 5);
+    let [low, middle, high] = five.energy.unwrap();
+    near(middle, 59_935.674, 1e-8);
+    near(high - middle, 3.182_446 * 1_294.021, 1e-6);
+    near(middle - low, high - middle, 1e-9);
+    let plain = sure(&card(Class::Epoxy, Clock::FreshSurface, &[(20.0, 2.0)]));
+    assert_eq!(plain, Sure { points: 1, energy: None });
+}

@@ -15,6 +15,8 @@ use span::{atoms, crossing, stretches};
 
 /// More progress asked once the temperature has varied.
 pub const ALLOWANCE: f64 = 0.05;
+/// The same where the card shows that its slopes agree.
+pub const AGREED: f64 = 0.02;
 /// How much it has to vary for that, K; exactly two kelvin are not more than two, whatever a double makes of them.
 pub const VARIED_K: f64 = 2.0 + 1e-9;
 /// How long it has to be too cold for a fault, ms.

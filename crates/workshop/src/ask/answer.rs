@@ -4,6 +4,7 @@
 pub use super::figure::{FigureAnswer, FiguresAnswer};
 pub use super::page::*;
 pub use super::shape_bench::*;
+pub use super::shape_pour::*;
 pub use super::shape_rooms::*;
 
 use schemars::JsonSchema;
@@ -88,6 +89,31 @@ pub struct LimitAnswer {
     pub stated: Vec<String>,
     /// Where they come from: `sheet`, `handbook`, `class`.
     pub origin: Option<String>,
+    /// Activation energy, lowest, middle, highest, kJ/mol: of the class for one point, by two points, by the slope's 95 %
+    /// interval for three and more. Null: plain time or no law.
+    #[schemars(with = "Option<[f64; 3]>")]
+    pub energy_kj_mol: Option<[Tenths; 3]>,
+    /// Temperatures of the sheet that the law goes through; of plain times, points.
+    pub points: u64,
+    /// How sure it is: `class interval`, `fitted pair`, `95 % band of a new batch`, `plain time`. Null: no law.
+    pub band: Option<String>,
+}
+
+/// A number with one decimal, kept as whole tenths.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Tenths(i64);
+
+impl Tenths {
+    /// A thousandth of a number, to the nearest tenth.
+    pub fn of_thousand(number: f64) -> Tenths {
+        Tenths((number / 100.0).round() as i64)
+    }
+}
+
+impl Serialize for Tenths {
+    fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_f64(self.0 as f64 / 10.0)
+    }
 }
 
 /// What a clock rests on.

@@ -2,10 +2,10 @@
 
 use super::Asking;
 use super::answer::{
-    AlarmLine, BatchLine, ClockAnswer, EntryLine, FindingAnswer, LimitAnswer, LotLine, Progress, Used,
+    AlarmLine, BatchLine, ClockAnswer, EntryLine, FindingAnswer, LimitAnswer, LotLine, Progress, Tenths, Used,
 };
 use crate::judge::batch::BatchStory;
-use crate::judge::clocks::{assumed, counted, law_word, state_word};
+use crate::judge::clocks::{assumed, band_word, counted, law_word, state_word};
 use crate::judge::findings::Finding;
 use crate::judge::said;
 use crate::judge::words::instant;
@@ -169,5 +169,8 @@ fn limit(one: &Reckoned) -> LimitAnswer {
         name: card.map(|it| it.stored.name.clone()),
         stated: card.map(|it| it.stated(one.on.clock, one.on.reader)).unwrap_or_default(),
         origin: card.map(|it| it.stored.origin.clone()),
+        energy_kj_mol: one.told.sure.energy.map(|all| all.map(Tenths::of_thousand)),
+        points: one.told.sure.points as u64,
+        band: band_word(one.told.law).map(str::to_owned),
     }
 }

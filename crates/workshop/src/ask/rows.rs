@@ -325,6 +325,7 @@ fn basis(one: &Reckoned) -> Vec<String> {
         let stated = if stated.is_empty() { "states no time of its own for it".to_owned() } else { stated.join("; ") };
         all.push(format!("{}: {stated}", card.stored.name));
     }
+    all.extend(said::law(&one.told));
     all.push(said::bound(one));
     let readings = one.told.readings;
     all.push(format!("{readings} {}", if readings == 1 { "reading" } else { "readings" }));

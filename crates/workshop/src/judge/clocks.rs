@@ -1,6 +1,6 @@
 //! The clocks of a bond and of a pot: where each starts and ends, on which card, in which air; the worst of several.
 
-pub use super::prepared::{Kept, Prepared, Reckoned, assumed, counted, law_word, state_word};
+pub use super::prepared::{Kept, Prepared, Reckoned, assumed, band_word, counted, law_word, state_word};
 
 use super::batch::BatchStory;
 use super::card::CardInForce;

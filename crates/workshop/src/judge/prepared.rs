@@ -5,7 +5,9 @@ use super::path::Path;
 use super::said;
 use crate::reader::Reader;
 use crate::time::Axis;
-use glue::clock::{Asked, Assumed, Charge, Clock, Direction, LawKind, Runner, State, Stay, Told, Wood, nearly_over_ms};
+use glue::clock::{
+    Asked, Assumed, Charge, Clock, Direction, LawKind, Runner, State, Stay, Sure, Told, Wood, nearly_over_ms,
+};
 use logbook::entry::Id;
 use logbook::entry::bond::Said;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -125,6 +127,7 @@ impl Prepared {
             expected_ms: None,
             latest_ms: None,
             law: LawKind::None,
+            sure: Sure::default(),
             counted_from: None,
             readings: 0,
             no_credit_ms: 0,
@@ -187,6 +190,17 @@ pub fn law_word(law: LawKind) -> &'static str {
         LawKind::Fitted => "fitted",
         LawKind::Unscaled => "unscaled",
         LawKind::None => "none",
+    }
+}
+
+/// How sure a law is, in the words of the wire.
+pub fn band_word(law: LawKind) -> Option<&'static str> {
+    match law {
+        LawKind::OnePoint => Some("class interval"),
+        LawKind::TwoPoint => Some("fitted pair"),
+        LawKind::Fitted => Some("95 % band of a new batch"),
+        LawKind::Unscaled => Some("plain time"),
+        LawKind::None => None,
     }
 }
 

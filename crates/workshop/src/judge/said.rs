@@ -5,7 +5,7 @@
 use super::prepared::{Prepared, Reckoned};
 use super::words::{Round, Saying, list, percent};
 use crate::reader::Reader;
-use glue::clock::{Assumed, Clock, Direction, LawKind, State};
+use glue::clock::{Assumed, Clock, Direction, LawKind, State, Told};
 
 /// Fills in the sentences of clocks that belong together: a release names what is still not allowed.
 pub fn say_all(clocks: &mut [Reckoned], at_ms: i64) {
@@ -245,6 +245,21 @@ pub fn assumed(it: Assumed, reader: Reader) -> String {
         }
         Assumed::OutsideRange => "outside the temperatures the sheet states for this drying adhesive".to_owned(),
     }
+}
+
+/// Which law the sheet's temperatures give and how sure it is; None: plain time, or none.
+pub fn law(told: &Told) -> Option<String> {
+    let [low, middle, high] = told.sure.energy?.map(|energy| (energy / 100.0).round() / 10.0);
+    let energy = if low < high { format!("{middle} ({low} to {high}) kJ/mol") } else { format!("{middle} kJ/mol") };
+    let points = told.sure.points;
+    Some(match told.law {
+        LawKind::OnePoint => format!("one temperature on the sheet: activation energy {energy}, the class's interval"),
+        LawKind::TwoPoint => format!("two temperatures on the sheet: activation energy {energy}, their own"),
+        LawKind::Fitted => {
+            format!("{points} temperatures on the sheet: activation energy {energy}, with its 95 % band")
+        }
+        LawKind::Unscaled | LawKind::None => return None,
+    })
 }
 
 /// The bound used, named for the screen.
