@@ -164,15 +164,13 @@ pub fn solve<const N: usize>(
         }
         work.calls += 6;
         let error = error(&mixed(&E, &k), length, &y, &end, tolerance);
-        if !error.is_finite() {
-            return Err(Unsolved::NoNumber(t));
-        }
-        let grow = (0.9 * libm::pow(error.max(1e-10), -0.2)).clamp(0.2, 5.0);
-        if error > 1.0 {
+        // A trial so long that a value runs away is only too long; a shorter one may do.
+        let grow = if error.is_finite() { (0.9 * libm::pow(error.max(1e-10), -0.2)).clamp(0.2, 5.0) } else { 0.2 };
+        if error.is_nan() || error > 1.0 {
             work.rejected += 1;
             h = length * grow;
             if h < 1e-10 * t.abs().max(1e-6) {
-                return Err(Unsolved::TooStiff(t));
+                return Err(if error.is_finite() { Unsolved::TooStiff(t) } else { Unsolved::NoNumber(t) });
             }
             continue;
         }
@@ -243,6 +241,10 @@ mod tests {
         let blow = |_: f64, y: &[f64; 2]| [y[0] * y[0], 0.0];
         let end = solve(blow, (0.0, 2.0), [1.0, 0.0], &FINE, &mut Work::default(), |_| true);
         assert!(matches!(end, Err(Unsolved::TooStiff(at) | Unsolved::NoNumber(at)) if at < 1.001), "{end:?}");
+        let over = |_: f64, y: &[f64; 2]| [-libm::exp(libm::fabs(y[0]) * 1e3 - 5.0), 0.0];
+        let far = Tolerance { longest: 1e6, ..FINE };
+        let end = solve(over, (0.0, 2.0e6), [0.001, 0.0], &far, &mut Work::default(), |step| step.end[0] > 0.0);
+        assert!(end.is_ok_and(|(_, y)| y[0] <= 0.0), "a first trial that runs away is taken back: {end:?}");
         let odd = solve(|_, _| [f64::NAN; 2], (0.0, 2.0), [1.0, 0.0], &FINE, &mut Work::default(), |_| true);
         assert!(matches!(odd, Err(Unsolved::NoNumber(_))), "{odd:?}");
     }
