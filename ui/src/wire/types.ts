@@ -66,6 +66,12 @@ body: Nothing
 ask: "gate"
 body: Gate
 } | {
+ask: "pour"
+body: Pour
+} | {
+ask: "post-cure"
+body: PostCure
+} | {
 ask: "figure"
 body: FigureAsked
 } | {
@@ -101,6 +107,7 @@ correct: ActCorrect
 decide: ActDecide
 envelope: ActEnvelope
 filler: ActFiller
+forecast: ActForecast
 instrument: ActInstrument
 issue: ActIssue
 joint: ActJoint
@@ -138,6 +145,8 @@ head: HeadAnswer
 list: ListAnswer
 owed: OwedAnswer
 parts: PartsAnswer
+"post-cure": PostCureAnswer
+pour: PourAnswer
 session: SessionAnswer
 stores: StoresAnswer
 trace: TraceAnswer
@@ -172,6 +181,10 @@ bent?: (boolean | null)
  * How long setting the clamps takes.
  */
 clamping?: (string | null)
+/**
+ * Put together dry before, clamps counted.
+ */
+dry_run?: (boolean | null)
 /**
  * Joints: `R3-L/J2`, a mark unique in the book, or an object.
  */
@@ -620,6 +633,69 @@ lot: string
 mass?: (string | null)
 }
 /**
+ * What the air of a place is expected to do from now on; the newest forecast of a place holds. `hold` takes `at`;
+ * `setback` takes `day`, `night`, `from`, `to`, `ramp`; `cooling` takes `towards`, `time_constant`; `day` takes `mean`,
+ * `swing`, `warmest`. Estimates go by it; nothing is ever reached by it.
+ */
+export interface ActForecast {
+/**
+ * `hold`: the temperature, -40 to 60 °C.
+ */
+at?: (string | null)
+/**
+ * `setback`: by day, -40 to 60 °C.
+ */
+day?: (string | null)
+/**
+ * `setback`: the night begins, local time of day such as `22:00`.
+ */
+from?: (string | null)
+/**
+ * `day`: mean, -40 to 60 °C.
+ */
+mean?: (string | null)
+/**
+ * `setback`: by night, -40 to 60 °C.
+ */
+night?: (string | null)
+/**
+ * Where.
+ */
+place: string
+/**
+ * `setback`: how long each change takes, not longer than night or day; absent: 2 h.
+ */
+ramp?: (string | null)
+/**
+ * `hold`, `setback`, `cooling` or `day`.
+ */
+shape: string
+/**
+ * `day`: the warmest above the mean, 0.1 to 30 K.
+ */
+swing?: (string | null)
+/**
+ * `cooling`: until 37 % of the difference is left, 10 min to 100 h; absent: from the place's last cool-down, else 4 h.
+ */
+time_constant?: (string | null)
+/**
+ * `setback`: the day begins, local time of day such as `06:00`.
+ */
+to?: (string | null)
+/**
+ * `cooling`: where it ends, -40 to 60 °C.
+ */
+towards?: (string | null)
+/**
+ * RFC 3339; from then on the air stays as it was then. Absent: it goes on.
+ */
+until?: (string | null)
+/**
+ * `day`: when it is warmest, local time of day such as `15:00`.
+ */
+warmest?: (string | null)
+}
+/**
  * A scale, thermometer or meter. The unit of a step tells what it measures.
  */
 export interface ActInstrument {
@@ -854,6 +930,10 @@ export interface ActPlace {
  * A feed of readings is promised: thirty minutes of silence are an alarm.
  */
 feed?: (boolean | null)
+/**
+ * The place whose air it heats: a hot box or a tent draws the shop's.
+ */
+heated_from?: (string | null)
 /**
  * Unique in the shop.
  */
@@ -1437,6 +1517,10 @@ used: Used
  */
 export interface LimitAnswer {
 /**
+ * How sure it is: `class interval`, `fitted pair`, `95 % band of a new batch`, `plain time`. Null: no law.
+ */
+band?: (string | null)
+/**
  * Card entry in force; null: no mix is recorded.
  */
 card?: (string | null)
@@ -1444,6 +1528,14 @@ card?: (string | null)
  * `mixing`, `spreading`, `closing`, `pressure`; null: the sheet does not say.
  */
 counted_from?: (string | null)
+/**
+ * Activation energy, lowest, middle, highest, kJ/mol: of the class for one point, by two points, by the slope's 95 %
+ * interval for three and more. Null: plain time or no law.
+ * 
+ * @minItems 3
+ * @maxItems 3
+ */
+energy_kj_mol?: (number[] | null)
 /**
  * `one-point`, `two-point`, `fitted`, `unscaled`, `none`.
  */
@@ -1456,6 +1548,10 @@ name?: (string | null)
  * Where they come from: `sheet`, `handbook`, `class`.
  */
 origin?: (string | null)
+/**
+ * Temperatures of the sheet that the law goes through; of plain times, points.
+ */
+points: number
 /**
  * The sheet's numbers: "12 h at 20 °C".
  */
@@ -2181,7 +2277,7 @@ fields: FigureSaid[]
 /**
  * What wants a picture.
  */
-picture?: (FigurePicture | null)
+pictures: FigurePicture[]
 /**
  * Results that are lists.
  */
@@ -2270,7 +2366,8 @@ word: string
  */
 export interface PictureLine {
 /**
- * `main`, `beyond` (not spoken for), `edge` (of a band), `level` (across), `gate` (upright).
+ * `main`, `second`, `third`, `beyond` (not spoken for), `edge` (of a band), `level` (across), `limit` (across, not to
+ * be passed), `gate` (upright), `outline` (of a thing).
  */
 look: string
 /**
@@ -2281,6 +2378,13 @@ points: number[][]
  * What it is; empty: nothing stands beside it.
  */
 word: string
+/**
+ * Where the word stands; absent: at the line's last point.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ */
+word_at?: (number[] | null)
 }
 /**
  * A point that stands out.
@@ -2297,6 +2401,10 @@ at: number[]
  * `point` (given), `asked` (answered), `out` (does not belong).
  */
 look: string
+/**
+ * The word stands beside it; else it is told when pointed at.
+ */
+shown: boolean
 /**
  * What it is.
  */
@@ -2640,6 +2748,218 @@ said: string
  * no bond. `clear`: all of it is in bonds and every bond is clear.
  */
 state: string
+}
+/**
+ * A post-cure before it is done.
+ */
+export interface PostCureAnswer {
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * Bond, by name.
+ */
+bond: string
+/**
+ * What to mind.
+ */
+cautions: string[]
+/**
+ * Share reacted now, whole per cent.
+ */
+conversion_pct: number
+/**
+ * Glass transition now.
+ */
+glass: string
+/**
+ * The card's highest temperature for curing; null: it states none.
+ */
+maximum_cure?: (string | null)
+/**
+ * What it rests on; first who decides.
+ */
+rests_on: string[]
+/**
+ * In words.
+ */
+said: string[]
+/**
+ * Hottest in service; null: not recorded and not asked with.
+ */
+service?: (string | null)
+/**
+ * Soak from then on, ms; null: no service is known, or it is not reached within a week.
+ */
+soak_ms?: (number | null)
+/**
+ * Soaks and what they give, the shortest first.
+ */
+steps: PostCureStep[]
+/**
+ * Temperature of the tent, in the reader's units.
+ */
+to: string
+/**
+ * Both together, ms.
+ */
+total_ms?: (number | null)
+/**
+ * Until the glue line is within 2 K of the tent, ms.
+ */
+warm_up_ms: number
+}
+/**
+ * One soak.
+ */
+export interface PostCureStep {
+/**
+ * Share reacted after it, whole per cent, 99 at most.
+ */
+conversion_pct: number
+/**
+ * Enough for the service; null: no service is known.
+ */
+enough?: (boolean | null)
+/**
+ * Glass transition after it.
+ */
+glass: string
+/**
+ * How long the glue line is at the temperature: "4 h".
+ */
+soak: string
+/**
+ * The same, ms.
+ */
+soak_ms: number
+/**
+ * With the way up.
+ */
+total: string
+}
+/**
+ * What a cup of glue will do.
+ */
+export interface PourAnswer {
+/**
+ * Instant judged.
+ */
+at: string
+/**
+ * What the number comes from, in sentences.
+ */
+because: string[]
+/**
+ * By what the heat model was set: "two numbers of the sheet …"; or why none is used.
+ */
+calibration: string
+card: Named2
+/**
+ * By its clock, from the sheet; null: the sheet gives nothing for it.
+ */
+clock_minutes?: (number | null)
+/**
+ * The shorter of clock and model, whole minutes, rounded down; null: neither knows.
+ */
+minutes?: (number | null)
+/**
+ * By the heat model; null: none is used, or it never gets there.
+ */
+model_minutes?: (number | null)
+/**
+ * What it would reach if it were forgotten; null: no heat model is used.
+ */
+peak?: (PourPeak | null)
+/**
+ * What temperatures and masses were taken, in sentences.
+ */
+rests_on: string[]
+/**
+ * In one sentence: "Use it up within 62 min".
+ */
+said: string
+/**
+ * What to beware of, the worst first.
+ */
+warnings: PourWarning[]
+/**
+ * The same glue put otherwise; empty: no heat model is used.
+ */
+ways: PourWay[]
+/**
+ * What the ways are worth, in one sentence.
+ */
+ways_said?: (string | null)
+/**
+ * "150 g in a cup".
+ */
+what: string
+}
+/**
+ * A name and an id.
+ */
+export interface Named2 {
+/**
+ * Id.
+ */
+id: string
+/**
+ * Name.
+ */
+name: string
+}
+/**
+ * Where a forgotten cup goes.
+ */
+export interface PourPeak {
+/**
+ * When, whole minutes after the hardener went in.
+ */
+minutes: number
+/**
+ * Hottest, millikelvin.
+ */
+mk: number
+/**
+ * In words.
+ */
+said: string
+}
+/**
+ * One warning.
+ */
+export interface PourWarning {
+/**
+ * In words.
+ */
+said: string
+/**
+ * `heat` or `doubt`.
+ */
+tone: string
+}
+/**
+ * The same glue put otherwise.
+ */
+export interface PourWay {
+/**
+ * Longer or shorter than as it stands, whole per cent; null: one of the two never gets there.
+ */
+gain_percent?: (number | null)
+/**
+ * By the model, whole minutes; null: it never gets there.
+ */
+minutes?: (number | null)
+/**
+ * In words.
+ */
+said: string
+/**
+ * `tray`, `two-cups` or `cup`.
+ */
+way: string
 }
 /**
  * What the next act would inherit, and the names it may use.
@@ -3021,6 +3341,10 @@ export interface StorePlace {
  */
 feed: boolean
 /**
+ * The place whose air it heats, by name.
+ */
+heated_from?: (string | null)
+/**
  * Id.
  */
 id: string
@@ -3068,10 +3392,19 @@ batches: BatchLine[]
  * Clocks.
  */
 clocks: ClockAnswer[]
+cured: CuredAnswer
 /**
  * What was decided.
  */
 decisions: DecisionLine[]
+/**
+ * What the air of a heated place did to the wood, stay by stay.
+ */
+dried: DriedAnswer[]
+/**
+ * Put together dry before, clamps counted; null: not recorded.
+ */
+dry_run?: (boolean | null)
 /**
  * Every entry about it, its batches and its lots, in order.
  */
@@ -3176,6 +3509,55 @@ to?: (string | null)
 verdict: string
 }
 /**
+ * How cured, by model and not by test; it changes no state.
+ */
+export interface CuredAnswer {
+/**
+ * Counted until; null: it cannot be told.
+ */
+at?: (string | null)
+/**
+ * What the service asks for and this does not give; null: nothing.
+ */
+caution?: (string | null)
+/**
+ * Share reacted in whole per cent, 99 at most; null: it cannot be told.
+ */
+conversion_pct?: (number | null)
+/**
+ * In the reader's units: "29 °C".
+ */
+glass?: (string | null)
+/**
+ * Glass transition, greatest, mk.
+ */
+glass_high_mk?: (number | null)
+/**
+ * Glass transition, least, mk.
+ */
+glass_low_mk?: (number | null)
+/**
+ * What it rests on; first who decides.
+ */
+rests_on: string[]
+/**
+ * In words, or why it cannot be told.
+ */
+said: string
+/**
+ * The hottest in service that was named for any of its parts, in the reader's units; null: none was.
+ */
+service?: (string | null)
+/**
+ * Only warmth takes it further.
+ */
+stalled: boolean
+/**
+ * The warmest the glue line was, in the reader's units.
+ */
+warmest?: (string | null)
+}
+/**
  * A decision.
  */
 export interface DecisionLine {
@@ -3203,6 +3585,39 @@ verdict: string
  * Why.
  */
 why?: (string | null)
+}
+/**
+ * What the air of a heated place did to the wood.
+ */
+export interface DriedAnswer {
+/**
+ * That is far drier than the wood, or than the card allows; null: it is not.
+ */
+caution?: (string | null)
+/**
+ * The place whose air it heats.
+ */
+heated_from: string
+/**
+ * How long it was there.
+ */
+hours: string
+/**
+ * Humidity there, %; null: the humidity of the air outside is not recorded.
+ */
+humidity_pct?: (number | null)
+/**
+ * The heated place.
+ */
+place: string
+/**
+ * In words.
+ */
+said: string
+/**
+ * What wood would settle at there, ppm.
+ */
+settles_ppm?: (number | null)
 }
 /**
  * One entry in a trace.
@@ -3915,6 +4330,64 @@ lots?: string[]
  * Place, by name or id; absent: the book's only place.
  */
 place?: (string | null)
+}
+/**
+ * A cup that is not poured yet: `mass`, or resin and hardener, as typed with their units.
+ */
+export interface Pour {
+/**
+ * Card, by name or id.
+ */
+card: string
+/**
+ * Cans, by mark or id: how warm they stand.
+ */
+containers?: string[]
+/**
+ * Hardener.
+ */
+hardener?: (string | null)
+/**
+ * Both together: "150 g".
+ */
+mass?: (string | null)
+/**
+ * Place, by name or id; absent: the book's only place.
+ */
+place?: (string | null)
+/**
+ * Resin.
+ */
+resin?: (string | null)
+/**
+ * Temperature of the components; absent: the air where the cans stand, else the air of the place.
+ */
+start_temperature?: (string | null)
+/**
+ * `cup` (preset), or `tray:6mm`, 1 to 100 mm.
+ */
+vessel?: (string | null)
+}
+/**
+ * A post-cure that has not happened.
+ */
+export interface PostCure {
+/**
+ * Bond, by number or id.
+ */
+bond: string
+/**
+ * Faces of the wood in the warm air: 2 (preset), or 1.
+ */
+faces?: (number | null)
+/**
+ * Hottest in service, "55 C"; absent: what its parts or their kinds name.
+ */
+service?: (string | null)
+/**
+ * Temperature of the tent or box, "60 C".
+ */
+to: string
 }
 /**
  * A calculation and its inputs.
