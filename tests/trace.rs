@@ -10,6 +10,8 @@ mod answers;
 mod assembly;
 #[path = "trace/cure.rs"]
 mod cure;
+#[path = "trace/cured.rs"]
+mod cured;
 #[path = "trace/held.rs"]
 mod held;
 #[path = "trace/parts.rs"]

@@ -59,6 +59,14 @@ impl Reader {
         }
     }
 
+    /// A temperature, K, in whole degrees: `29 °C`, `84 °F`.
+    pub fn whole(self, k: f64) -> String {
+        match self.temperature {
+            Degrees::Celsius => format!("{} °C", decimals(k - 273.15, 0)),
+            Degrees::Fahrenheit => format!("{} °F", decimals(k * 1.8 - 459.67, 0)),
+        }
+    }
+
     /// A temperature difference, K: `1 K`, `1.8 °F`.
     pub fn difference(self, k: f64) -> String {
         match self.temperature {
@@ -125,11 +133,11 @@ impl Reader {
     }
 }
 
-/// At most so many decimals, none that are zero at the end, no minus before a zero.
+/// At most so many decimals, none that are zero at the end; below zero a real minus sign, before a zero none.
 fn decimals(value: f64, most: usize) -> String {
     let text = format!("{value:.most$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text == "-0" { "0".to_owned() } else { text.replacen('-', "\u{2212}", 1) }
 }
 
 #[cfg(test)]
@@ -143,6 +151,7 @@ mod tests {
         assert_eq!((metric.temperature(293_150), us.temperature(293_150)), ("20 °C".into(), "68 °F".into()));
         assert_eq!((metric.kelvin(273.15), us.kelvin(255.372_222)), ("0 °C".into(), "0 °F".into()));
         assert_eq!(metric.kelvin(273.12), "0 °C", "no minus before a zero");
+        assert_eq!((metric.kelvin(271.65), us.kelvin(233.15)), ("−1.5 °C".into(), "−40 °F".into()), "a real minus");
         assert_eq!((metric.difference(1.0), us.difference(1.0)), ("1 K".into(), "1.8 °F".into()));
         assert_eq!((metric.mass(100_000), us.mass(28_349_523)), ("100 g".into(), "1000 oz".into()));
         assert_eq!((metric.weighed(33_000), us.weighed(28_350)), ("33.0 g".into(), "1.00 oz".into()));

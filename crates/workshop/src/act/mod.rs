@@ -15,7 +15,7 @@ mod receipt;
 pub(crate) mod session;
 mod subject;
 mod text;
-mod typed;
+pub(crate) mod typed;
 mod written;
 
 pub mod bond;

@@ -8,7 +8,7 @@ use logbook::entry::typed::{Amount, Area, Kelvins, Length, Mass, Pressure, Share
 macro_rules! reading {
     ($($(#[$doc:meta])* $name:ident $unit:ident $get:ident -> $entry:ident $value:ident $step:ident;)*) => {$(
         $(#[$doc])*
-        pub(super) fn $name(field: &str, text: &str) -> Result<$entry, WireError> {
+        pub(crate) fn $name(field: &str, text: &str) -> Result<$entry, WireError> {
             let read = unit::$unit::parse(text).map_err(|e| refused(field, text, &e, unit::$unit::RANGE))?;
             Ok($entry { $value: read.value.$get(), typed: kept(text), $step: Some(read.step), by: None })
         }

@@ -8,10 +8,12 @@ pub mod batch;
 pub mod bench;
 mod board;
 pub mod clocks;
+mod cured;
+mod dried;
 pub mod entries;
 pub mod figure;
 mod figure_box;
-mod figure_picture;
+mod picture;
 pub mod figure_shown;
 pub mod first;
 pub mod gate;
@@ -23,6 +25,8 @@ pub mod name;
 pub mod page;
 mod page_lines;
 pub mod parts;
+pub mod pour;
+mod post_cure;
 mod presses;
 pub mod question;
 pub mod read;
@@ -31,6 +35,7 @@ mod rows;
 mod sentence;
 pub mod session;
 pub mod shape_bench;
+pub mod shape_pour;
 pub mod shape_rooms;
 mod store_card;
 pub mod stores;
@@ -111,6 +116,8 @@ fn answer(asking: &Asking, question: &Question) -> Result<Value, WireError> {
         Question::Amounts(asked) => amounts::amounts(asking, asked).and_then(value),
         Question::Bench(_) => bench::bench(asking).and_then(value),
         Question::Gate(asked) => gate::gate(asking, asked).and_then(value),
+        Question::Pour(asked) => pour::pour(asking, asked).and_then(value),
+        Question::PostCure(asked) => post_cure::post_cure(asking, asked).and_then(value),
         Question::Figure(asked) => figure::figure(asked).and_then(value),
         Question::Figures(_) => value(figure::figures(asking.judge.reader)),
         Question::Session(asked) => session::session(asking, asked).and_then(value),
@@ -141,7 +148,7 @@ pub fn schema() -> Value {
         "clocks" ClocksAnswer, "trace" TraceAnswer, "where-used" WhereUsedAnswer, "verify" VerifyAnswer,
         "owed" OwedAnswer, "bonds" BondsAnswer, "list" ListAnswer, "entry" EntryAnswer, "batch" BatchAnswer,
         "amounts" AmountsAnswer, "head" HeadAnswer, "checkpoint" CheckpointAnswer, "bench" BenchAnswer,
-        "gate" GateAnswer, "figure" FigureAnswer, "figures" FiguresAnswer,
+        "gate" GateAnswer, "post-cure" PostCureAnswer, "pour" PourAnswer, "figure" FigureAnswer, "figures" FiguresAnswer,
         "session" SessionAnswer, "work" WorkAnswer, "parts" PartsAnswer, "stores" StoresAnswer,
         "entries" EntriesAnswer,
     };

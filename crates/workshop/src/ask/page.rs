@@ -60,6 +60,10 @@ pub struct BondAnswer {
     pub clocks: Vec<ClockAnswer>,
     /// Its assembly and its cure as glue lines, with the temperature; what never began has none.
     pub lines: Vec<GlueLine>,
+    /// How cured, by model and not by test; it changes no state.
+    pub cured: CuredAnswer,
+    /// What the air of a heated place did to the wood, stay by stay.
+    pub dried: Vec<DriedAnswer>,
     /// Readings used.
     pub readings: ReadingsAnswer,
     /// Where it stood: place, from when.
@@ -68,6 +72,8 @@ pub struct BondAnswer {
     pub moisture: Option<TakenAnswer>,
     /// Pressure as planned or measured.
     pub pressure: Option<PressureAnswer>,
+    /// Put together dry before, clamps counted; null: not recorded.
+    pub dry_run: Option<bool>,
     /// `all-round`, `not-all-round`, `cannot-see`; null: not recorded.
     pub squeeze_out: Option<String>,
     /// Presses, in time.
@@ -82,6 +88,102 @@ pub struct BondAnswer {
     pub surfaces: Vec<SurfaceLine>,
     /// Every entry about it, its batches and its lots, in order.
     pub entries: Vec<EntryLine>,
+}
+
+/// How cured a bond is, by the model.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct CuredAnswer {
+    /// Counted until; null: it cannot be told.
+    pub at: Option<String>,
+    /// Share reacted in whole per cent, 99 at most; null: it cannot be told.
+    pub conversion_pct: Option<i64>,
+    /// Glass transition, least, mk.
+    pub glass_low_mk: Option<i64>,
+    /// Glass transition, greatest, mk.
+    pub glass_high_mk: Option<i64>,
+    /// In the reader's units: "29 °C".
+    pub glass: Option<String>,
+    /// Only warmth takes it further.
+    pub stalled: bool,
+    /// The warmest the glue line was, in the reader's units.
+    pub warmest: Option<String>,
+    /// The hottest in service that was named for any of its parts, in the reader's units; null: none was.
+    pub service: Option<String>,
+    /// In words, or why it cannot be told.
+    pub said: String,
+    /// What the service asks for and this does not give; null: nothing.
+    pub caution: Option<String>,
+    /// What it rests on; first who decides.
+    pub rests_on: Vec<String>,
+}
+
+/// A post-cure before it is done.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PostCureAnswer {
+    /// Instant judged.
+    pub at: String,
+    /// Bond, by name.
+    pub bond: String,
+    /// Temperature of the tent, in the reader's units.
+    pub to: String,
+    /// Hottest in service; null: not recorded and not asked with.
+    pub service: Option<String>,
+    /// The card's highest temperature for curing; null: it states none.
+    pub maximum_cure: Option<String>,
+    /// Share reacted now, whole per cent.
+    pub conversion_pct: i64,
+    /// Glass transition now.
+    pub glass: String,
+    /// Until the glue line is within 2 K of the tent, ms.
+    pub warm_up_ms: i64,
+    /// Soak from then on, ms; null: no service is known, or it is not reached within a week.
+    pub soak_ms: Option<i64>,
+    /// Both together, ms.
+    pub total_ms: Option<i64>,
+    /// Soaks and what they give, the shortest first.
+    pub steps: Vec<PostCureStep>,
+    /// In words.
+    pub said: Vec<String>,
+    /// What to mind.
+    pub cautions: Vec<String>,
+    /// What it rests on; first who decides.
+    pub rests_on: Vec<String>,
+}
+
+/// One soak.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct PostCureStep {
+    /// How long the glue line is at the temperature: "4 h".
+    pub soak: String,
+    /// The same, ms.
+    pub soak_ms: i64,
+    /// With the way up.
+    pub total: String,
+    /// Share reacted after it, whole per cent, 99 at most.
+    pub conversion_pct: i64,
+    /// Glass transition after it.
+    pub glass: String,
+    /// Enough for the service; null: no service is known.
+    pub enough: Option<bool>,
+}
+
+/// What the air of a heated place did to the wood.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct DriedAnswer {
+    /// The heated place.
+    pub place: String,
+    /// The place whose air it heats.
+    pub heated_from: String,
+    /// How long it was there.
+    pub hours: String,
+    /// Humidity there, %; null: the humidity of the air outside is not recorded.
+    pub humidity_pct: Option<i64>,
+    /// What wood would settle at there, ppm.
+    pub settles_ppm: Option<i64>,
+    /// In words.
+    pub said: String,
+    /// That is far drier than the wood, or than the card allows; null: it is not.
+    pub caution: Option<String>,
 }
 
 /// A finding.

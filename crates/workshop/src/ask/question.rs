@@ -35,6 +35,10 @@ pub enum Question {
     Bench(Nothing),
     /// What would hold a mix from these cans, here and now. Answer: `GateAnswer`.
     Gate(Gate),
+    /// What a cup of glue will do, before it is poured. Answer: `PourAnswer`.
+    Pour(Pour),
+    /// A post-cure of a bond before it is done. Answer: `PostCureAnswer`.
+    PostCure(PostCure),
     /// One calculation by itself; needs no book. Answer: `FigureAnswer`.
     Figure(FigureAsked),
     /// Every calculation with its inputs, units, ranges and source. Answer: `FiguresAnswer`.
@@ -169,6 +173,51 @@ pub struct Gate {
     /// Place, by name or id; absent: the book's only place.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub place: Option<String>,
+}
+
+/// A cup that is not poured yet: `mass`, or resin and hardener, as typed with their units.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Pour {
+    /// Card, by name or id.
+    pub card: String,
+    /// Both together: "150 g".
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub mass: Option<String>,
+    /// Resin.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub resin: Option<String>,
+    /// Hardener.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub hardener: Option<String>,
+    /// Cans, by mark or id: how warm they stand.
+    #[serde(skip_serializing_if = "Vec::is_empty", default)]
+    pub containers: Vec<String>,
+    /// Place, by name or id; absent: the book's only place.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub place: Option<String>,
+    /// Temperature of the components; absent: the air where the cans stand, else the air of the place.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub start_temperature: Option<String>,
+    /// `cup` (preset), or `tray:6mm`, 1 to 100 mm.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub vessel: Option<String>,
+}
+
+/// A post-cure that has not happened.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PostCure {
+    /// Bond, by number or id.
+    pub bond: String,
+    /// Temperature of the tent or box, "60 C".
+    pub to: String,
+    /// Hottest in service, "55 C"; absent: what its parts or their kinds name.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub service: Option<String>,
+    /// Faces of the wood in the warm air: 2 (preset), or 1.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub faces: Option<u64>,
 }
 
 /// A calculation and its inputs.

@@ -5,7 +5,7 @@ use crate::wire::WireError;
 use serde_json::{Map, Value};
 
 /// Words of all questions.
-const WORDS: &str = "clocks, trace, where-used, verify, owed, bonds, list, entry, batch, amounts, head, checkpoint, bench, gate, \
+const WORDS: &str = "clocks, trace, where-used, verify, owed, bonds, list, entry, batch, amounts, head, checkpoint, bench, gate, pour, post-cure, \
      figure, figures, session, work, parts, stores, entries";
 
 /// A question from its JSON; a missing body is an empty one.

@@ -7,6 +7,7 @@ use super::answer::{
     TakenAnswer, TraceAnswer,
 };
 use super::first;
+use super::{cured, dried};
 use super::lines::{self, finding, late};
 use super::list::checkpoint;
 use super::page_lines;
@@ -187,10 +188,13 @@ fn bond(asking: &Asking, one: &Gathered) -> Result<BondAnswer, Error> {
         people: people.into_iter().collect(),
         clocks: lines::clocks(&one.judged.clocks),
         lines: page_lines::lines(asking, &one.judged)?,
+        cured: cured::answer(asking, story)?,
+        dried: dried::dried(asking, story)?,
         readings: readings(asking, story, &one.judged.clocks)?,
         places: places(asking, story)?,
         moisture: moisture(asking, story)?,
         pressure: pressure(asking, story)?,
+        dry_run: story.bond.dry_run,
         squeeze_out: story.last("squeeze-out").and_then(|press| press.seen.clone()),
         presses: presses(asking, one)?,
         decisions: story.decisions.iter().map(|it| decision(asking, it)).collect::<Result<_, _>>()?,
@@ -309,7 +313,7 @@ fn said_then(press: &Pressed) -> Vec<String> {
 fn decision(asking: &Asking, it: &Fact<logbook::entry::settle::Decide>) -> Result<DecisionLine, Error> {
     Ok(DecisionLine {
         verdict: it.what.verdict.clone(),
-        why: it.entry.why.clone(),
+        why: it.what.why(it.entry.why.as_deref()).map(str::to_owned),
         person: asking.person(&it.entry)?,
         at: instant(it.at_ms),
         found: it.what.found.clone(),
