@@ -13,6 +13,8 @@ mod keys;
 mod logger;
 #[path = "acts/nasty.rs"]
 mod nasty;
+#[path = "acts/pour.rs"]
+mod pour;
 #[path = "acts/recorded.rs"]
 mod recorded;
 #[path = "acts/refused.rs"]

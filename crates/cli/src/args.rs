@@ -99,6 +99,8 @@ pub enum Command {
     },
     /// How much to weigh, and the total to stop at
     Amounts(Amounts),
+    /// What a cup of glue will do, before it is poured: how long, how hot, what a tray or two cups give
+    Pour(Pour),
     /// Every thing of one sort, with its id: person, place, card, lot, container, kind, part, batch, bond, …
     List {
         /// The sort
@@ -207,6 +209,27 @@ pub struct Amounts {
     /// Mass of the empty cup, when everything is weighed in one cup without taring
     #[arg(long, value_name = "AMOUNT")]
     pub cup: Option<String>,
+}
+
+/// A cup that is not poured yet.
+#[derive(Debug, Group)]
+pub struct Pour {
+    /// Name of the card
+    pub card: String,
+    /// Resin and hardener together: "150 g"
+    pub mass: String,
+    /// Where it stands; the book's only place, if not given
+    #[arg(long, value_name = "PLACE")]
+    pub place: Option<String>,
+    /// Temperature of the components: "40 C"; else the air where the cans stand, or the air of the place
+    #[arg(long, value_name = "T")]
+    pub start: Option<String>,
+    /// What it stands in: cup, or tray:6mm
+    #[arg(long, value_name = "VESSEL")]
+    pub vessel: Option<String>,
+    /// A can, by its mark; once for each
+    #[arg(long = "can", value_name = "CAN")]
+    pub cans: Vec<String>,
 }
 
 impl Command {

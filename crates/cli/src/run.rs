@@ -1,6 +1,6 @@
 //! Each command: which act or question it stands for, and what is done with the answer.
 
-use crate::args::{Amounts, Args, ClocksOf, Command, Entries};
+use crate::args::{Amounts, Args, ClocksOf, Command, Entries, Pour};
 use crate::door::{self, Doors, Instants};
 use crate::output::{DONE, FAULT, FOUND, Output};
 use crate::{demo, figure, input, place, record, say, watch};
@@ -61,6 +61,7 @@ fn dispatch(command: Command, book: &Path, (instants, reader): (Instants, Reader
         Command::Bench => answer(&doors, "bench", json!({}), output),
         Command::Batch { name } => answer(&doors, "batch", json!({ "batch": name }), output),
         Command::Amounts(amounts) => answer(&doors, "amounts", amounts_body(amounts), output),
+        Command::Pour(cup) => answer(&doors, "pour", pour_body(cup), output),
         Command::List { noun } => answer(&doors, "list", json!({ "of": noun }), output),
         Command::Parts => answer(&doors, "parts", json!({}), output),
         Command::Stores => answer(&doors, "stores", json!({}), output),
@@ -116,6 +117,16 @@ fn amounts_body(amounts: Amounts) -> Value {
     {
         put(&mut body, name, value);
     }
+    Value::Object(body)
+}
+
+fn pour_body(cup: Pour) -> Value {
+    let mut body = Map::new();
+    let texts = [("place", cup.place), ("start_temperature", cup.start), ("vessel", cup.vessel)];
+    for (name, value) in [("card", Some(cup.card)), ("mass", Some(cup.mass))].into_iter().chain(texts) {
+        put(&mut body, name, value);
+    }
+    body.insert("containers".to_owned(), json!(cup.cans));
     Value::Object(body)
 }
 

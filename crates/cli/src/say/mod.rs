@@ -22,6 +22,7 @@ pub fn answer(question: &str, answer: &Value) -> String {
         "entries" => rooms::entries(answer),
         "verify" => verify(answer),
         "amounts" => amounts(answer),
+        "pour" => pour(answer),
         _ => outline::outline(answer),
     }
 }
@@ -59,6 +60,21 @@ fn amounts(answer: &Value) -> String {
         said += &format!("  {name:<9}{:>10}\n", text(&answer[name]));
     }
     said + &format!("{}\n", text(&answer["said"])) + &lines(&answer["stop_at"], "  - ")
+}
+
+fn pour(answer: &Value) -> String {
+    let (card, what, headline) = (text(&answer["card"]["name"]), text(&answer["what"]), text(&answer["said"]));
+    let mut said = format!("{card}, {what}\n{headline}\n") + &lines(&answer["because"], "  - ");
+    for warning in answer["warnings"].as_array().into_iter().flatten() {
+        said += &format!("! {}\n", text(&warning["said"]));
+    }
+    for line in [&answer["peak"]["said"], &answer["ways_said"]] {
+        said += &line.as_str().map(|line| format!("{line}\n")).unwrap_or_default();
+    }
+    for way in answer["ways"].as_array().into_iter().flatten() {
+        said += &format!("  - {}\n", text(&way["said"]));
+    }
+    said + &format!("{}\n", text(&answer["calibration"])) + &lines(&answer["rests_on"], "  - ")
 }
 
 fn verify(answer: &Value) -> String {

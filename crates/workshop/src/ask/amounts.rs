@@ -106,7 +106,8 @@ fn cup(text: &str, by: By) -> Result<i64, WireError> {
     Err(error.field("body.cup").value(text))
 }
 
-fn refused(field: &str, text: &str, error: &UnitError) -> WireError {
+/// Why an amount was refused.
+pub(super) fn refused(field: &str, text: &str, error: &UnitError) -> WireError {
     let range = error.range().unwrap_or(Mass::RANGE);
     let code = if matches!(error, UnitError::OutOfRange { .. }) { "out-of-range" } else { "bad-json" };
     let sentence = format!("{field} is \"{}\": {error}. The range is {range}.", crate::wire::shown(text));
