@@ -165,10 +165,12 @@ fn a_bond_takes_what_its_kind_plans() {
     let mut shop = Shop::new();
     let batch = shop.mixed();
     let bond = shop.ann("bond", json!({"batches": [batch], "parts": ["R1-L", "R1-R"], "stage": "first", "moisture": "10 %",
-        "wood_temperature": "17 C", "stored": "store", "pressure": "150 psi", "pressure_as_planned": true, "bent": false}));
+        "wood_temperature": "17 C", "stored": "store", "pressure": "150 psi", "pressure_as_planned": true, "bent": false,
+        "dry_run": true}));
     let (entry, body) = (shop.entry(&bond, "bond"), shop.body(&bond, "bond"));
     assert_eq!((&body["presses"], &body["clamping_ms"], &body["number"]), (&json!(6), &json!(6 * MIN), &json!(1)));
     assert_eq!(body["joints"].as_array().unwrap().len(), 4);
+    assert_eq!(body["dry_run"], json!(true));
     assert_eq!(bond.changed, ["batch:Tue 1", "bond:1", "lot:H-1", "lot:R-1", "part:R1-L", "part:R1-R"]);
     assert_eq!(entry.about[0].id, entry.id);
     assert!(entry.about.iter().all(|one| one.n >= 1));
@@ -254,6 +256,10 @@ fn reasons_and_decisions_name_what_they_settle() {
     let decide = shop.ann("decide", json!({"bond": bond, "verdict": "rejected", "why": "not good enough"}));
     let entry = shop.entry(&decide, "decide");
     assert_eq!(entry.why.as_deref(), Some("not good enough"));
+    let corrected = shop.ann("correct", json!({"entry": entry.id, "why": "a word was missing",
+        "body": {"bond": bond, "verdict": "rejected", "why": "not nearly good enough"}}));
+    assert_eq!(shop.entry(&corrected, "decide").why.as_deref(), Some("a word was missing"));
+    assert_eq!(shop.body(&corrected, "decide")["why"], "not nearly good enough");
     assert!(decide.owed.is_empty(), "a rejected bond owes nothing more: {:?}", decide.owed);
 }
 

@@ -160,3 +160,27 @@ fn not_recorded_and_withdrawn() {
     assert_eq!(shop.clock_at("10:10", &bond, "clamp")["started"], json!(null));
     let _ = (at(&gone["happened"]), ms("10:05"));
 }
+
+/// A reading taken just before the first press is one that counts; one of the day before is not, and neither makes a gap.
+#[test]
+fn the_reading_before_the_first_press_counts() {
+    let mut shop = Shop::new();
+    shop.part("A");
+    shop.read("08:00", "-3.0");
+    shop.read("12:10", "21.0");
+    shop.at("12:11");
+    let batch = shop.batch();
+    let bond = shop.bond(&[&batch], "A", json!({}));
+    shop.at("12:12").press("first-glue-on", &bond);
+    let readings = shop.ask("trace", json!({ "part": "A" }))["bonds"][0]["readings"].clone();
+    assert_eq!(
+        (readings["by_hand"].as_array().unwrap().len(), &readings["lowest"]),
+        (1, &json!("21 °C")),
+        "{readings}"
+    );
+    assert_eq!(readings["gaps"], json!([]));
+    // The one before counts too where the next comes within two hours of it: a straight line runs between them.
+    shop.read("14:05", "19.5");
+    let readings = shop.ask("trace", json!({ "part": "A" }))["bonds"][0]["readings"].clone();
+    assert_eq!((readings["by_hand"].as_array().unwrap().len(), &readings["lowest"]), (2, &json!("19.5 °C")));
+}

@@ -28,6 +28,7 @@ pub fn content(bond: &Value) -> Value {
             "places": bond["places"],
             "moisture": bond["moisture"],
             "pressure": bond["pressure"],
+            "dry_run": bond["dry_run"],
             "surfaces": bond["surfaces"],
             "squeeze_out": bond["squeeze_out"],
             "readings": bond["readings"],
@@ -194,6 +195,10 @@ fn stood(bond: &Value, beside: &Beside) -> Vec<Value> {
         fact("Stood at", (!places.is_empty()).then(|| places.join("; ")), Tone::Plain),
         fact("People", people, Tone::Plain),
     ];
+    // Nobody is asked for it by a sheet: it stands here where somebody said it.
+    facts.extend(bond["dry_run"].as_bool().map(|done| {
+        fact("Dry run", Some(if done { "put together dry, clamps counted" } else { "none" }.to_owned()), Tone::Plain)
+    }));
     facts.extend(surfaces);
     facts
 }

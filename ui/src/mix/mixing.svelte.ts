@@ -62,7 +62,8 @@ class Mixing {
   bond(): Record<string, unknown> {
     const what = this.joints.length ? { joints: [...this.joints] } : { parts: [...this.parts], stage: this.stage ?? undefined };
     const batches = [...this.also, this.batch].filter((one) => one !== null);
-    return { batches, ...what, place: this.place || undefined };
+    const dry_run = this.dryRun === null ? undefined : this.dryRun === "yes";
+    return { batches, ...what, place: this.place || undefined, dry_run };
   }
 
   bonded() {

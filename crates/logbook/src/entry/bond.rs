@@ -53,6 +53,9 @@ pub struct Bond {
     /// How long setting the clamps takes, ms.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub clamping_ms: Option<i64>,
+    /// Put together dry before, clamps counted.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub dry_run: Option<bool>,
 }
 
 /// A batch in a bond, with its stretch along the joint where known.

@@ -25,6 +25,17 @@ pub struct Decide {
     pub verdict: String,
     /// Keys of what was found when it was decided; what is found later holds the bond again.
     pub found: Vec<String>,
+    /// Why it was decided; the entry's own why may say why it was corrected or entered late. Absent in older entries:
+    /// the entry's own why.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub why: Option<String>,
+}
+
+impl Decide {
+    /// Why it was decided: its own why, else that of its entry.
+    pub fn why<'a>(&'a self, of_entry: Option<&'a str>) -> Option<&'a str> {
+        self.why.as_deref().or(of_entry)
+    }
 }
 
 /// An entry withdrawn; both stay.

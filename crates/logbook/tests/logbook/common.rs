@@ -74,6 +74,7 @@ pub fn bond(number: u64, batch: &Id, part: &Id) -> Body {
         layer_below: None,
         pressure: None,
         pressure_as_planned: None,
+        dry_run: None,
         clamping_ms: None,
     })
 }

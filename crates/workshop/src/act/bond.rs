@@ -52,6 +52,9 @@ pub struct Bond {
     /// How long setting the clamps takes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub clamping: Option<String>,
+    /// Put together dry before, clamps counted.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dry_run: Option<bool>,
     /// 6 or 2; absent: as the kind says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub presses: Option<u8>,
@@ -169,6 +172,7 @@ impl Enact for Bond {
             pressure: typed::maybe("body.pressure", self.pressure.as_deref(), typed::pressure)?,
             pressure_as_planned: self.pressure_as_planned,
             clamping_ms: clamping.map(|time| time.time_ms).or(planned.clamping_ms),
+            dry_run: self.dry_run,
             batches,
             joints,
         };

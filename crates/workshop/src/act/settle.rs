@@ -107,7 +107,9 @@ impl Enact for Decide {
     fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
         let bond = desk.find(Noun::Bond, "body.bond", &self.bond)?;
         let verdict = text::word("body.verdict", &self.verdict, VERDICTS)?.to_owned();
-        desk.why = Some(text::said("body.why", &self.why)?);
+        let why = text::said("body.why", &self.why)?;
+        // A correction, or a decision entered late, has a why of its own, which stays the entry's.
+        desk.why.get_or_insert_with(|| why.clone());
         let found = match found_then(desk, &bond) {
             Some(then) => then,
             None => {
@@ -116,7 +118,7 @@ impl Enact for Decide {
             }
         };
         let about = super::bond::subjects(desk, &bond)?;
-        desk.put(Body::Decide(settle::Decide { bond, verdict, found }), about);
+        desk.put(Body::Decide(settle::Decide { bond, verdict, found, why: Some(why) }), about);
         Ok(())
     }
 }

@@ -84,7 +84,7 @@ pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)
         Body::Decide(it) => json(settle::Decide {
             bond: asking.called(Noun::Bond, &it.bond)?,
             verdict: it.verdict.clone(),
-            why: why(asking, one)?,
+            why: it.why(Some(&why(asking, one)?)).unwrap_or_default().to_owned(),
         }),
         Body::CheckpointGiven(it) => json(crate::act::book::CheckpointGiven { to: it.to.clone() }),
         _ => return Ok(None),
@@ -335,6 +335,7 @@ fn bond(asking: &Asking, it: &stored::bond::Bond) -> Result<bond::Bond, Error> {
         pressure: it.pressure.as_ref().map(|it| it.typed.clone()),
         pressure_as_planned: it.pressure_as_planned,
         clamping: it.clamping_ms.map(time),
+        dry_run: it.dry_run,
         presses: Some(it.presses),
     })
 }

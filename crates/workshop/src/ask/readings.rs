@@ -11,7 +11,10 @@ use std::collections::BTreeSet;
 /// A stretch longer than this without a reading is a gap, ms (docs/science/clocks.md).
 pub const GAP_MS: i64 = 2 * 3_600_000;
 
-/// Readings between the first start and the last end of a bond's clocks.
+/// The last reading holds for this long, ms (docs/science/clocks.md).
+const HOLD_MS: i64 = 15 * 60_000;
+
+/// Readings between the first start and the last end of a bond's clocks, with the one before that still counts there.
 pub fn readings(asking: &Asking, story: &BondStory, clocks: &[Reckoned]) -> Result<ReadingsAnswer, Error> {
     let Some((from, to)) = window(asking.at_ms, clocks) else { return Ok(ReadingsAnswer::default()) };
     let mut seen = Seen::default();
@@ -58,8 +61,10 @@ struct Seen {
 
 impl Seen {
     fn take(&mut self, asking: &Asking, place: &str, from: i64, to: i64) -> Result<(), Error> {
-        for (at, id, reading) in &asking.judge.air(place, from, to)?.by_hand {
-            if *at >= from && *at <= to {
+        let air = asking.judge.air(place, from, to)?;
+        let first = first_used(air.by_hand.iter().map(|(at, ..)| *at), from, to);
+        for (at, id, reading) in &air.by_hand {
+            if *at >= first && *at <= to {
                 self.times.insert(*at);
                 self.by_hand.push(id.clone());
                 self.met(reading.temperature.mk, reading.temperature.mk);
@@ -68,7 +73,11 @@ impl Seen {
                 }
             }
         }
-        for source in asking.book.minutes(place, from, to, asking.judge.seen.known_ms)? {
+        let mut minutes = asking.book.minutes(place, from, to, asking.judge.seen.known_ms)?;
+        if minutes.iter().all(|source| source.minutes.is_empty()) {
+            minutes = asking.book.minutes(place, from - HOLD_MS, to, asking.judge.seen.known_ms)?;
+        }
+        for source in minutes {
             self.blocks.extend(source.blocks);
             for minute in source.minutes {
                 self.times.insert(minute.at_ms);
@@ -84,10 +93,19 @@ impl Seen {
     }
 }
 
+/// The instant from which hand readings count for a stretch: that of the last one before it where it still holds then,
+/// or where the next comes soon enough after it; else the stretch's own start.
+fn first_used(times: impl Iterator<Item = i64> + Clone, from: i64, to: i64) -> i64 {
+    let before = times.clone().filter(|at| *at < from).max();
+    let next = times.filter(|at| (from..=to).contains(at)).min();
+    let holds = |at: &i64| from - at <= HOLD_MS || next.is_some_and(|next| next - at <= GAP_MS);
+    before.filter(holds).unwrap_or(from)
+}
+
 fn gaps(times: &BTreeSet<i64>, from: i64, to: i64) -> Vec<Gap> {
     let mut gaps = Vec::new();
     let mut last = from;
-    for at in times.iter().copied().chain([to]) {
+    for at in times.range(from..).copied().chain([to]) {
         if at - last > GAP_MS {
             gaps.push(Gap { from: instant(last), to: instant(at) });
         }

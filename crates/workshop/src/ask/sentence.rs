@@ -252,7 +252,7 @@ fn reason(asking: &Asking, it: &Reason) -> Result<String, Error> {
 
 fn decide(asking: &Asking, it: &Decide, why: Option<&str>) -> Result<String, Error> {
     let verdict = if it.verdict == "redo" { "to be done again" } else { &it.verdict };
-    let why = why.map(|why| format!(": {why}")).unwrap_or_default();
+    let why = it.why(why).map(|why| format!(": {why}")).unwrap_or_default();
     Ok(format!("Decided, {} {verdict}{why}", of_bond(asking, &it.bond)?))
 }
 
