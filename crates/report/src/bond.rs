@@ -5,6 +5,7 @@ use crate::Beside;
 use crate::block::{Tone, about, cell, fact, fact_of, facts, fine, heading, item, list, note, table, toned};
 use crate::card::{self, cards};
 use crate::changed::{changes, notes};
+use crate::cured;
 use crate::limits;
 use crate::words::{Times, count, each, joined, plain, said};
 use serde_json::{Value, json};
@@ -35,6 +36,7 @@ pub fn content(bond: &Value) -> Value {
         },
         "presses": bond["presses"],
         "limits": each(&bond["clocks"]).map(limits::content).collect::<Value>(),
+        "how_cured": cured::content(bond),
         "alarms": bond["alarms"],
         "entries": bond["entries"],
     })
@@ -67,6 +69,7 @@ pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
     blocks.push(about("Readings behind the clocks"));
     blocks.push(facts(readings(bond, beside)));
     blocks.extend(digest_of_blocks(&bond["readings"]).map(|line| fine(&line)));
+    blocks.extend(cured::blocks(bond));
     blocks
 }
 
@@ -110,6 +113,8 @@ fn went_in(bond: &Value, beside: &Beside) -> Vec<Value> {
         }
         let card = answer.and_then(|answer| beside.entry(&answer["card"]["id"]));
         facts.extend(mixes.iter().map(|mix| ratio(name, mix, card)));
+        let off = answer.and_then(cured::off_ratio);
+        facts.extend(off.map(|off| fact(&format!("Off balance, batch {name}"), Some(off), Tone::Plain)));
         facts.extend(each(&batch["lots"]).map(|lot| lot_fact(name, lot)));
     }
     facts

@@ -6,6 +6,7 @@ mod bond;
 mod card;
 mod cautions;
 mod changed;
+mod cured;
 mod limits;
 mod part_page;
 mod summary;

@@ -2,7 +2,7 @@
 //! bound that was used.
 
 use crate::block::{Tone, cell, table, toned};
-use crate::words::{clock, counted_from, each, joined, said};
+use crate::words::{clock, count, counted_from, each, joined, said};
 use serde_json::{Value, json};
 use workshop::judge::words::stretch;
 
@@ -13,7 +13,8 @@ pub fn content(clock: &Value) -> Value {
         "clock": clock["clock"],
         "of": clock["of"],
         "direction": clock["direction"],
-        "limit": { "stated": stated["stated"], "counted_from": stated["counted_from"], "law": stated["law"] },
+        "limit": { "stated": stated["stated"], "counted_from": stated["counted_from"], "law": stated["law"],
+                   "energy_kj_mol": stated["energy_kj_mol"], "points": stated["points"], "band": stated["band"] },
         "source": { "card": stated["name"], "entry": stated["card"], "origin": stated["origin"] },
         "value": {
             "state": clock["state"],
@@ -72,11 +73,28 @@ fn tone(one: &Value) -> Tone {
     }
 }
 
+/// The law a limit stands on: "law of 1 temperature, 55 kJ/mol (45 to 65, class interval)".
+fn law(limit: &Value) -> Option<String> {
+    let points = limit["points"].as_u64().filter(|n| *n > 0)?;
+    let temperatures = count(usize::try_from(points).unwrap_or(usize::MAX), "temperature", "temperatures");
+    let energy = |i: usize| limit["energy_kj_mol"][i].as_f64().map(|kj| format!("{kj:.0}"));
+    match (energy(0), energy(1), energy(2)) {
+        (Some(low), Some(middle), Some(high)) => {
+            let band = said(&limit["band"]).map(|band| format!(", {band}")).unwrap_or_default();
+            let span = if low == high { String::new() } else { format!("{low} to {high}") };
+            let sure = format!("{span}{band}");
+            Some(format!("law of {temperatures}, {middle} kJ/mol ({})", sure.trim_start_matches(", ")))
+        }
+        _ => None,
+    }
+}
+
 /// What it is counted from, the bound, the readings behind it, and what was taken for granted.
 fn rests_on(one: &Value) -> String {
     let used = &one["used"];
     let from = one["limit"]["counted_from"].as_str();
     let mut words = vec![from.map_or_else(|| "counted from: the sheet does not say".to_owned(), counted_from)];
+    words.extend(law(&one["limit"]));
     words.extend(said(&one["bound"]));
     words.extend(used["readings"].as_u64().filter(|n| *n > 0).map(|n| format!("{n} readings")));
     let lengths = [("no_credit_ms", "without credit"), ("gap_ms", "in gaps")];
