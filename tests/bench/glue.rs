@@ -7,11 +7,11 @@ use std::hint::black_box;
 use std::time::{Duration, Instant};
 
 const HOUR: f64 = 3_600_000.0;
-const MINUTE: i64 = 60_000;
-const START: i64 = 1_700_000_000_000;
+pub const MINUTE: i64 = 60_000;
+pub const START: i64 = 1_700_000_000_000;
 const YEAR_MINUTES: i64 = 525_600;
 
-fn card(hours: f64) -> Card {
+pub fn card(hours: f64) -> Card {
     let point = Point { at_k: Some(293.15), low_ms: hours * HOUR, high_ms: hours * HOUR, mass_g: None };
     Card {
         class: Class::Epoxy,
@@ -31,7 +31,7 @@ fn card(hours: f64) -> Card {
 }
 
 /// Minute readings of a shop: a day's swing, a year's, and a logger's noise of a few hundredths of a kelvin.
-fn air(minutes: i64) -> Air {
+pub fn air(minutes: i64) -> Air {
     let mut state: u64 = 20_260_101;
     let mut noise = || {
         state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
@@ -54,7 +54,7 @@ fn libm_sin(x: f64) -> f64 {
     -(b * x + c * x * x.abs())
 }
 
-fn asked<'a>(card: &'a Card, path: &'a [Stay<'a>], at_ms: i64) -> Asked<'a> {
+pub fn asked<'a>(card: &'a Card, path: &'a [Stay<'a>], at_ms: i64) -> Asked<'a> {
     Asked {
         clock: Clock::FullCure,
         card,

@@ -15,7 +15,7 @@ const HELP: &str = "\
 cargo xtask run            install what is missing, build, open the window on the shop's book or its first start
 cargo xtask test [ARGS]    install what the suite needs and pass it all; ARGS go to cargo test
 cargo xtask check          format, lints, tidy, generated files
-cargo xtask bench          measure; prints ratios within one run
+cargo xtask bench [ROOM]   measure; prints ratios within one run; `science` beside NumPy, a Rust crate and CVODE
 cargo xtask faults [NAME]  put each seeded fault into a copy of the tree and show that the suite turns red
 cargo xtask screens [NAME] write the pictures of docs/screens/ from the real window on a made-up shop
 cargo xtask packages       only install what `run` and `test` need

@@ -17,6 +17,7 @@ enum Sign {
     Program(&'static str),
     Library(&'static str),
     File(&'static str),
+    Module(&'static str),
 }
 
 const fn package(name: &'static str, what_for: &'static str, sign: Sign) -> Package {
@@ -53,6 +54,14 @@ pub const ALL: &[Package] = &[
     ),
 ];
 
+/// What the glue science is measured beside.
+pub const PEERS: &[Package] = &[
+    package("build-essential", "a C compiler for the peer in C", Sign::Program("cc")),
+    package("libsundials-dev", "a solver of differential equations in C", Sign::File("/usr/include/cvode/cvode.h")),
+    package("python3", "runs NumPy", Sign::Program("python3")),
+    package("python3-venv", "keeps NumPy out of the system", Sign::Module("ensurepip")),
+];
+
 /// How many of [`ALL`] (the first ones) are enough to build and run the program.
 pub const TO_RUN: usize = 9;
 
@@ -62,6 +71,7 @@ impl Package {
             Sign::Program(program) => on_path(program),
             Sign::Library(library) => works("pkg-config", &["--exists", library]),
             Sign::File(file) => std::path::Path::new(file).is_file(),
+            Sign::Module(module) => works("python3", &["-c", &format!("import {module}")]),
         }
     }
 }
