@@ -1,8 +1,40 @@
-//! Pressing a joint: screws, straps, vacuum, and laminations bent over a form.
+//! Pressing a joint: clamps, nails, screws, straps, vacuum, and laminations bent over a form.
 
 use crate::timber::place;
 
 const PI: f64 = core::f64::consts::PI;
+
+/// Clamps of this force each, N, that give a force, N: at least one.
+pub fn clamps_for(force_n: f64, each_n: f64) -> u64 {
+    // A force typed in pounds may miss a whole number of clamps by the last bits.
+    libm::ceil(force_n / each_n * (1.0 - 1e-12)).max(1.0) as u64
+}
+
+/// Thickest thinner member, mm, that nails press without doubt (1/8 in), and that they should press at all (1/4 in).
+/// ANC-19 (1944) 5.405.
+pub const NAILED_MM: (f64, f64) = (3.175, 6.35);
+/// A nail reaches this far into the wood under the joint, mm: 3/8 in. ANC-19 5.4612, FAA AC 43.13-1B (1998) 1-11c.
+pub const NAIL_BITE_MM: f64 = 9.525;
+/// Farthest from a nail to the nearest in the next row, mm: 3/4 in. AC 43.13-1B 1-11c.
+pub const NAILS_APART_MM: f64 = 19.05;
+
+/// Nails of a joint.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Nails {
+    /// Rows along the joint.
+    pub rows: u64,
+    /// In each.
+    pub per_row: u64,
+    /// From a nail to the nearest in the next row, staggered by half the pitch, mm.
+    pub apart: f64,
+}
+
+/// Rows for each started row pitch of the width, nails for each started pitch of the length; all mm.
+pub fn nails(length: f64, width: f64, pitch: f64, row_pitch: f64) -> Nails {
+    let started = |whole: f64, step: f64| libm::ceil(whole / step * (1.0 - 1e-12)).max(1.0) as u64;
+    let apart = libm::sqrt(row_pitch * row_pitch + pitch * pitch / 4.0);
+    Nails { rows: started(width, row_pitch), per_row: started(length, pitch), apart }
+}
 
 /// Force of a screw in N from a hand's force in N on a lever in mm: W = F L (pi D - f K) / (R (K + pi D f)), R = D/2.
 ///

@@ -28,6 +28,16 @@ fn number(line: &str, field: &str) -> f64 {
     }
 }
 
+/// A sentence of the answer; None where it says nothing.
+#[track_caller]
+fn word(line: &str, field: &str) -> Option<String> {
+    match asked(line).map(|answer| answer.get(field).cloned()) {
+        Ok(Some(Out::Word(word))) => Some(word),
+        Ok(Some(Out::Nothing)) => None,
+        other => panic!("{line}: {other:?}"),
+    }
+}
+
 /// A list of numbers of the answer.
 #[track_caller]
 fn numbers(line: &str, field: &str) -> Vec<f64> {

@@ -1,32 +1,129 @@
-//! Clamps and laminations: pressure to force, screws, straps, vacuum, spring-back, least radii.
+//! Clamps and laminations: pressure to force, nails, screws, straps, vacuum, spring-back, least radii.
 
-use super::{Field, Figure, Given, Input, Kind, Reckoned, Refusal};
+use super::{Field, Figure, Given, Input, Kind, Out, Reckoned, Refusal};
 use crate::clamping::{self, Plywood};
 use crate::unit::measure::{KILOPASCAL, LINE_LOAD, METRE, MILLIMETRE, NEWTON, PERCENT, SHARE, SQUARE};
 
 const RADIUS: Kind = Kind::between(&MILLIMETRE, 1.0, 1e6);
 
+const PRESSURE: Kind = Kind::between(&KILOPASCAL, 0.1, 20_000.0);
+const WANTED: Input = Input::maybe("wanted", PRESSURE, "nothing is held against it", "the sheet's least pressure");
+const MAXIMUM: Input = Input::maybe("maximum", PRESSURE, "nothing is held against it", "the sheet's highest pressure");
+const WARNING: Field = Field::new("warning", "", "Too much or too little; nothing where it is neither, or not asked");
+
 /// Pressure to force.
 pub static CLAMP_FORCE: Figure = Figure {
     name: "clamp-force",
-    about: "Force that a pressure on an area wants, and of each clamp",
+    about: "Force that a pressure on an area wants, how many clamps give it, and whether it is too much",
     inputs: &[
         Input::needed("area", Kind::between(&SQUARE, 1.0, 1e8), "of the glue line"),
-        Input::needed("pressure", Kind::between(&KILOPASCAL, 0.1, 20_000.0), "the sheet's"),
-        Input::needed("clamps", Kind::Count { min: 1, max: 10_000 }, "number of clamps"),
+        Input::needed("pressure", PRESSURE, "the sheet's"),
+        Input::maybe("clamps", CLAMPS, "as many as each is needed for", "number of clamps"),
+        Input::maybe("each", FORCE, "the clamps give what is wanted", "force that one clamp really gives"),
+        MAXIMUM,
     ],
-    results: &[Field::new("force_n", "N", "Altogether"), Field::new("per_clamp_n", "N", "Of each clamp")],
-    formula: "F = p A; F/n",
-    source: "definition of pressure",
+    results: &[
+        Field::new("force_n", "N", "Altogether"),
+        Field::new("per_clamp_n", "N", "Of each clamp"),
+        Field::new("clamps_needed", "", "Clamps; nothing without the force of one"),
+        Field::new("given_kpa", "kPa", "Pressure that these clamps give; nothing without the force of one"),
+        WARNING,
+    ],
+    formula: "F = p A; F/n; n = F/each, rounded up",
+    source: "definition of pressure; what too much and too little do: ANC-19 (1944) 5.25, 5.250, 5.405",
     compute: clamp_force,
 };
 
+const CLAMPS: Kind = Kind::Count { min: 1, max: 10_000 };
+const FORCE: Kind = Kind::between(&NEWTON, 0.1, 1e7);
+
 fn clamp_force(given: &Given) -> Result<Reckoned, Refusal> {
-    let force = given.number("pressure")? * given.number("area")? * 1e-3;
+    let (pressure, area) = (given.number("pressure")?, given.number("area")?);
+    let (force, each) = (pressure * area * 1e-3, given.maybe("each")?);
+    let needed = each.map(|each| clamping::clamps_for(force, each));
+    let clamps = match (given.maybe("clamps")?, needed) {
+        (Some(clamps), _) => clamps,
+        (None, Some(needed)) => needed as f64,
+        (None, None) => return Err(given.missing("clamps")),
+    };
+    // What the clamps give counts where it is known; else what is planned.
+    let pressed = each.map(|each| each * clamps / area * 1e3);
+    let warning = pressing(pressed.unwrap_or(pressure), Some(pressure), given.maybe("maximum")?);
     Ok(Reckoned::new()
         .number("force_n", force)
-        .number("per_clamp_n", force / given.number("clamps")?)
+        .number("per_clamp_n", force / clamps)
+        .with("clamps_needed", needed.map_or(Out::Nothing, Out::Whole))
+        .with("given_kpa", Out::maybe(pressed))
+        .with("warning", warning)
         .assuming("cauls spread the force evenly and every clamp pulls alike"))
+}
+
+/// A pressure, kPa, against the least and the highest that are asked for, in words.
+fn pressing(pressure: f64, least: Option<f64>, most: Option<f64>) -> Out {
+    let noise = 1e-9;
+    if let Some(most) = most.filter(|most| pressure > most * (1.0 + noise)) {
+        return Out::Word(format!(
+            "over-pressed: {pressure:.0} kPa where the sheet allows {most:.0} kPa; the glue is driven out and the joint \
+             starves"
+        ));
+    }
+    match least.filter(|least| pressure < least * (1.0 - noise)) {
+        Some(least) => Out::Word(format!(
+            "under-pressed: {pressure:.0} kPa of the {least:.0} kPa wanted; the glue line stays thick unless the faces \
+             fit without force"
+        )),
+        None => Out::Nothing,
+    }
+}
+
+/// Nails in place of clamps.
+pub static NAIL_GLUING: Figure = Figure {
+    name: "nail-gluing",
+    about: "Nails or staples of a joint that is pressed by them, and how long they must be",
+    inputs: &[
+        Input::needed("length", Kind::between(&MILLIMETRE, 1.0, 100_000.0), "of the joint"),
+        Input::needed("width", Kind::between(&MILLIMETRE, 1.0, 5_000.0), "of the joint"),
+        Input::needed("thickness", Kind::between(&MILLIMETRE, 0.1, 100.0), "of the thinner member, which is nailed on"),
+        Input::preset("pitch", Kind::between(&MILLIMETRE, 1.0, 500.0), "1in", "from nail to nail in a row"),
+        Input::preset("row-pitch", Kind::between(&MILLIMETRE, 1.0, 500.0), "1/2in", "from row to row"),
+    ],
+    results: &[
+        Field::new("nails", "", "Nails or staples"),
+        Field::new("rows", "", "Rows, each staggered against the next"),
+        Field::new("per_row", "", "In each row"),
+        Field::new("least_length_mm", "mm", "Of a nail, without a strip under its head"),
+        Field::new("strip_mm", "mm", "Thickness of a nailing strip, at least"),
+        WARNING,
+    ],
+    formula: "rows = width/row pitch, nails in each = length/pitch, both rounded up; length = thickness + 3/8 in; strip \
+        twice the thinner member",
+    source: "ANC-19 (1944) 5.405, 5.4612, 5.4712; FAA AC 43.13-1B (1998) 1-11c and e. Staples by the same spacing: common \
+        practice, no source",
+    compute: nail_gluing,
+};
+
+fn nail_gluing(given: &Given) -> Result<Reckoned, Refusal> {
+    let (pitch, row_pitch, thickness) =
+        (given.number("pitch")?, given.number("row-pitch")?, given.number("thickness")?);
+    let nails = clamping::nails(given.number("length")?, given.number("width")?, pitch, row_pitch);
+    let warning = if thickness > clamping::NAILED_MM.1 {
+        Some("the thinner member is over 1/4 in: nails should not be used")
+    } else if thickness > clamping::NAILED_MM.0 {
+        Some("the thinner member is over 1/8 in: pressure by nails is doubtful")
+    } else if nails.rows > 1 && nails.apart > clamping::NAILS_APART_MM {
+        Some("nails lie more than 3/4 in from the nearest in the next row")
+    } else {
+        None
+    };
+    Ok(Reckoned::new()
+        .with("nails", Out::Whole(nails.rows * nails.per_row))
+        .with("rows", Out::Whole(nails.rows))
+        .with("per_row", Out::Whole(nails.per_row))
+        .number("least_length_mm", thickness + clamping::NAIL_BITE_MM)
+        .number("strip_mm", 2.0 * thickness)
+        .with("warning", warning.map_or(Out::Nothing, |said| Out::Word(said.to_owned())))
+        .assuming("the pressure of nails is low and nobody knows it; the faces must fit without force")
+        .assuming("small gussets of ribs are nailed closer than that"))
 }
 
 /// A screw.
@@ -63,17 +160,20 @@ pub static STRAP_PRESSURE: Figure = Figure {
     inputs: &[
         Input::needed("tension", Kind::between(&LINE_LOAD, 0.001, 10_000.0), "pull by width of the strap"),
         Input::needed("radius", RADIUS, "of the form under it"),
+        WANTED,
+        MAXIMUM,
     ],
-    results: &[Field::new("pressure_kpa", "kPa", "On the joint")],
+    results: &[Field::new("pressure_kpa", "kPa", "On the joint"), WARNING],
     formula: "p = T/R",
     source: "ANC-19 (1944) 5.430",
     compute: strap_pressure,
 };
 
 fn strap_pressure(given: &Given) -> Result<Reckoned, Refusal> {
-    let pressure = clamping::strap_pressure(given.number("tension")?, given.number("radius")?);
+    let pressure = 1e3 * clamping::strap_pressure(given.number("tension")?, given.number("radius")?);
     Ok(Reckoned::new()
-        .number("pressure_kpa", 1e3 * pressure)
+        .number("pressure_kpa", pressure)
+        .with("warning", pressing(pressure, given.maybe("wanted")?, given.maybe("maximum")?))
         .assuming("the strap slides without friction, so that its tension is the same all round"))
 }
 
@@ -84,17 +184,20 @@ pub static VACUUM: Figure = Figure {
     inputs: &[
         Input::needed("altitude", Kind::between(&METRE, -500.0, 11_000.0), "of the shop above the sea"),
         Input::needed("vacuum", Kind::between(&PERCENT, 0.1, 100.0), "share of the outside pressure pumped off"),
+        WANTED,
+        MAXIMUM,
     ],
-    results: &[Field::new("pressure_kpa", "kPa", "On the joint")],
+    results: &[Field::new("pressure_kpa", "kPa", "On the joint"), WARNING],
     formula: "p = vacuum x 101325 (1 - 2.25577e-5 h)^5.25588 Pa",
     source: "standard atmosphere, from memory",
     compute: vacuum,
 };
 
 fn vacuum(given: &Given) -> Result<Reckoned, Refusal> {
-    let outside = clamping::atmosphere_pa(given.number("altitude")?);
+    let pressure = clamping::atmosphere_pa(given.number("altitude")?) / 1e3 * given.number("vacuum")? / 100.0;
     Ok(Reckoned::new()
-        .number("pressure_kpa", outside / 1e3 * given.number("vacuum")? / 100.0)
+        .number("pressure_kpa", pressure)
+        .with("warning", pressing(pressure, given.maybe("wanted")?, given.maybe("maximum")?))
         .assuming("standard air; a low in the weather takes three or four per cent more away"))
 }
 

@@ -102,10 +102,14 @@ pub static GLUE_AMOUNT: Figure = Figure {
     compute: glue_amount,
 };
 
-fn glue_amount(given: &Given) -> Result<Reckoned, Refusal> {
-    let square_metres = given.number("area")? / 1e6;
+/// Glue, g, for an area, mm², from the inputs spread, faces and waste.
+pub(super) fn mixed(given: &Given, area_mm2: f64) -> Result<f64, Refusal> {
     let waste = 1.0 + given.number("waste")? / 100.0;
-    let mixed = square_metres * given.number("spread")? * given.number("faces")? * waste;
+    Ok(area_mm2 / 1e6 * given.number("spread")? * given.number("faces")? * waste)
+}
+
+fn glue_amount(given: &Given) -> Result<Reckoned, Refusal> {
+    let mixed = mixed(given, given.number("area")?)?;
     let ratio = shape::ratio(given, "nominal")?;
     let split = ratio.and_then(|ratio| amounts(ratio, Wanted::Total(mixed)));
     Ok(Reckoned::new()

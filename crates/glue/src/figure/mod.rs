@@ -4,6 +4,7 @@
 //! the function that computes it. [`reckon`] reads and checks every input before the function is called, so that a
 //! figure only ever sees numbers inside its ranges; what it returns is checked to be finite. Nothing is clamped.
 
+pub mod course;
 pub mod given;
 pub mod input;
 pub mod listed;
@@ -14,7 +15,10 @@ mod air;
 mod clamps;
 mod cure;
 mod finish;
+mod joint_age;
+mod joint_area;
 mod joints;
+mod lamination;
 mod law;
 mod mixing;
 mod pot;
@@ -86,13 +90,17 @@ pub static ALL: &[&Figure] = &[
     &cure::CURED_STATE,
     &cure::GLUE_LINE_WARMUP,
     &mixing::ASSEMBLY_USE,
+    &joint_age::JOINT_AGE,
     &mixing::GLUE_AMOUNT,
+    &joint_area::JOINT_AREA,
     &clamps::CLAMP_FORCE,
+    &clamps::NAIL_GLUING,
     &clamps::SCREW_CLAMP,
     &clamps::STRAP_PRESSURE,
     &clamps::VACUUM,
     &clamps::SPRING_BACK,
     &clamps::BEND_RADIUS,
+    &lamination::LAMINATION,
     &joints::SCARF,
     &samples::BLOCK_SHEAR,
     &samples::TOLERANCE_FACTOR,

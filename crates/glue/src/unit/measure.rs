@@ -120,6 +120,9 @@ pub static DENSITY: Measure =
 /// Adhesive per area, g/m².
 pub static SPREAD: Measure =
     Measure::new("g/m2", "g/m2, kg/m2, lb/1000ft2", "250g/m2", super::mass::Spread::TABLE.scales, 1_000.0);
+/// Progress along a joint, m/min.
+pub static PACE: Measure =
+    Measure::new("m/min", "m/min, cm/min, mm/min, mm/s, ft/min, in/min", "0.4m/min", PACES, 1_000.0);
 /// A stretch of time, min.
 pub static MINUTE: Measure = Measure::new("min", "s, min, h, d, weeks", "45min", TIME, 60_000.0);
 /// A stretch of time, h.
@@ -179,6 +182,15 @@ const ENERGIES: &[Scale] = &[
     Scale::times(&["kJ/mol", "kJ"], 1_000, 1),
     Scale::times(&["kcal/mol", "kcal"], 4_184, 1),
 ];
+/// In millimetres a minute.
+const PACES: &[Scale] = &[
+    Scale::times(&["m/min"], 1_000, 1),
+    Scale::times(&["cm/min"], 10, 1),
+    Scale::times(&["mm/min"], 1, 1),
+    Scale::times(&["mm/s"], 60, 1),
+    Scale::times(&["ft/min"], 3_048, 10),
+    Scale::times(&["in/min"], 254, 10),
+];
 const RATES: &[Scale] = &[
     Scale::times(&["1/s", "/s", "s-1"], 1, 1),
     Scale::times(&["1/min", "/min"], 1, 60),
@@ -212,6 +224,8 @@ mod tests {
         near(&LINE_LOAD, "1000lb/in", 175.126_835_246_476_4);
         near(&HECTOPASCAL, "1013.25", 1013.25);
         near(&PLAIN, "-3e2", -300.0);
+        near(&PACE, "10mm/s", 0.6);
+        near(&PACE, "2ft/min", 0.6096);
         near(&PLAIN, "0.30000000000000004", 0.3);
         near(&CELSIUS, "68.000000000000000001F", 20.0);
         assert!(PLAIN.is_bare("0.30000000000000004") && PLAIN.is_bare("1e3") && !CELSIUS.is_bare("1e1F"));

@@ -8,6 +8,7 @@
 
 mod fuzz;
 mod held;
+mod joints;
 mod refused;
 
 use glue::figure::{Answer, Cause, Refusal, reckon};
