@@ -101,6 +101,8 @@ pub enum Command {
     Amounts(Amounts),
     /// What a cup of glue will do, before it is poured: how long, how hot, what a tray or two cups give
     Pour(Pour),
+    /// A post-cure before it is done: how long until the glue line is warm, how long it soaks, what that gives
+    PostCure(PostCure),
     /// Every thing of one sort, with its id: person, place, card, lot, container, kind, part, batch, bond, …
     List {
         /// The sort
@@ -230,6 +232,21 @@ pub struct Pour {
     /// A can, by its mark; once for each
     #[arg(long = "can", value_name = "CAN")]
     pub cans: Vec<String>,
+}
+
+/// A post-cure that has not happened.
+#[derive(Debug, Group)]
+pub struct PostCure {
+    /// The bond
+    pub bond: String,
+    /// Temperature of the tent or box: "60 C"
+    pub to: String,
+    /// Hottest in service: "55 C"; what its part or kind names, if not given
+    #[arg(long, value_name = "T")]
+    pub service: Option<String>,
+    /// Only one face of the wood is in the warm air
+    #[arg(long)]
+    pub one_face: bool,
 }
 
 impl Command {

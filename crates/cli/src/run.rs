@@ -1,6 +1,6 @@
 //! Each command: which act or question it stands for, and what is done with the answer.
 
-use crate::args::{Amounts, Args, ClocksOf, Command, Entries, Pour};
+use crate::args::{Amounts, Args, ClocksOf, Command, Entries, PostCure, Pour};
 use crate::door::{self, Doors, Instants};
 use crate::output::{DONE, FAULT, FOUND, Output};
 use crate::{demo, figure, input, place, record, say, watch};
@@ -62,6 +62,7 @@ fn dispatch(command: Command, book: &Path, (instants, reader): (Instants, Reader
         Command::Batch { name } => answer(&doors, "batch", json!({ "batch": name }), output),
         Command::Amounts(amounts) => answer(&doors, "amounts", amounts_body(amounts), output),
         Command::Pour(cup) => answer(&doors, "pour", pour_body(cup), output),
+        Command::PostCure(tent) => answer(&doors, "post-cure", post_cure_body(tent), output),
         Command::List { noun } => answer(&doors, "list", json!({ "of": noun }), output),
         Command::Parts => answer(&doors, "parts", json!({}), output),
         Command::Stores => answer(&doors, "stores", json!({}), output),
@@ -127,6 +128,15 @@ fn pour_body(cup: Pour) -> Value {
         put(&mut body, name, value);
     }
     body.insert("containers".to_owned(), json!(cup.cans));
+    Value::Object(body)
+}
+
+fn post_cure_body(tent: PostCure) -> Value {
+    let mut body = Map::new();
+    for (name, value) in [("bond", Some(tent.bond)), ("to", Some(tent.to)), ("service", tent.service)] {
+        put(&mut body, name, value);
+    }
+    body.insert("faces".to_owned(), json!(if tent.one_face { 1 } else { 2 }));
     Value::Object(body)
 }
 

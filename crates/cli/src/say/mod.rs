@@ -22,6 +22,7 @@ pub fn answer(question: &str, answer: &Value) -> String {
         "entries" => rooms::entries(answer),
         "verify" => verify(answer),
         "amounts" => amounts(answer),
+        "post-cure" => post_cure(answer),
         "pour" => pour(answer),
         _ => outline::outline(answer),
     }
@@ -75,6 +76,25 @@ fn pour(answer: &Value) -> String {
         said += &format!("  - {}\n", text(&way["said"]));
     }
     said + &format!("{}\n", text(&answer["calibration"])) + &lines(&answer["rests_on"], "  - ")
+}
+
+fn post_cure(answer: &Value) -> String {
+    let mut said = format!("Bond {}, post-cure at {}\n", text(&answer["bond"]), text(&answer["to"]));
+    said += &lines(&answer["said"], "  ");
+    let rows = rows(answer, "steps", |step| {
+        let enough = step["enough"].as_bool().map_or("", |enough| if enough { "enough" } else { "not enough" });
+        let share = format!("about {} %", text(&step["conversion_pct"]));
+        vec![
+            text(&step["soak"]),
+            text(&step["total"]),
+            share,
+            format!("about {}", text(&step["glass"])),
+            enough.to_owned(),
+        ]
+    });
+    said += &table::table(&["soak", "in the tent", "reacted", "glass transition", "for the service"], &rows, "");
+    said += &lines(&answer["cautions"], "  - ");
+    said + "What it rests on\n" + &lines(&answer["rests_on"], "  - ")
 }
 
 fn verify(answer: &Value) -> String {

@@ -41,6 +41,7 @@ fn bond(bond: &Value) -> String {
     said += &format!("  pressure: {}\n", pressure(&bond["pressure"]));
     said += &format!("  places: {}\n", places(&bond["places"]));
     said += &format!("  air: {}\n", readings(&bond["readings"]));
+    said += &cured(bond);
     said += &settled(bond);
     said += &clock_table(bond);
     said += &assumed(&bond["clocks"]);
@@ -81,6 +82,19 @@ fn settled(bond: &Value) -> String {
         format!("  reason for {of}{}: {} (entry {})\n", by(one), text(&one["text"]), text(&one["seq"]))
     });
     decisions.chain(reasons).collect()
+}
+
+/// How cured, and what a heated place did to the wood.
+fn cured(bond: &Value) -> String {
+    let cured = &bond["cured"];
+    let mut said = cured["said"].as_str().map(|it| format!("  how cured: {it}\n")).unwrap_or_default();
+    said += &cured["caution"].as_str().map(|it| format!("  mind: {it}\n")).unwrap_or_default();
+    said += &lines(&cured["rests_on"], "    ");
+    for stay in bond["dried"].as_array().into_iter().flatten() {
+        said += &format!("  air: {}\n", text(&stay["said"]));
+        said += &stay["caution"].as_str().map(|it| format!("  mind: {it}\n")).unwrap_or_default();
+    }
+    said
 }
 
 /// What the clocks take for granted: it must not look like a measurement.
