@@ -24,7 +24,7 @@ fn the_safe_bounds_enclose_ninety_five_of_a_hundred_batches() {
     println!("2.5 % {:.2} h, median {:.2} h, 97.5 % {:.2} h", hours(0.025), hours(0.5), hours(0.975));
     assert!(earliest <= hours(0.025) && hours(0.975) <= latest);
     // Four hundred batches tell a share of 2.5 % to 0.78 points (one standard error) and the median to 2.5.
-    for (share, error, printed) in [(0.025, 0.007_8, low), (0.5, 0.025, middle), (0.975, 0.007_8, high)] {
+    for (share, error, printed) in [(0.025_f64, 0.007_8_f64, low), (0.5, 0.025, middle), (0.975, 0.007_8, high)] {
         let (from, to) = (hours((share - 3.0 * error).max(0.0)), hours((share + 3.0 * error).min(1.0)));
         assert!(from <= printed && printed <= to, "{share}: {printed} not in {from} to {to}");
     }
