@@ -191,7 +191,7 @@ fn checkpoint_file(host: &Host, path: &Path) -> Result<Value, WireError> {
     Ok(json!({ "file": path }))
 }
 
-fn state(host: &Host) -> Value {
+pub fn state(host: &Host) -> Value {
     let path = host.book();
     let (standing, sentence) = book::standing(host, path.as_deref());
     let seen = locked(&host.seen).clone();

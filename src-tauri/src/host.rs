@@ -1,5 +1,6 @@
 //! What the window holds between two calls: the book in use with its doors, the settings, who is told.
 
+use crate::ahead::Ahead;
 use crate::book;
 use crate::guard::Seen;
 use crate::jobs::Jobs;
@@ -33,6 +34,8 @@ pub struct Host {
     pub awake: Mutex<String>,
     /// A sound asked for to hear whether it works; kept, for it ends with this.
     pub tester: Mutex<Option<Desktop>>,
+    /// What the next page will ask first.
+    pub ahead: Ahead,
     /// Pages under way.
     pub jobs: Jobs,
     /// A loud alarm was given: the window comes to the front.
@@ -76,6 +79,7 @@ impl Host {
             sound: SoundTrouble::default(),
             awake: Mutex::default(),
             tester: Mutex::default(),
+            ahead: Ahead::default(),
             jobs: Jobs::default(),
             raise: AtomicBool::default(),
             asking: AtomicBool::default(),

@@ -1,6 +1,7 @@
 //! `gluewright-window`: the window on a shop's book. Two commands cross into the page, `act` and `ask`; everything else
 //! here belongs to this computer: which book, the settings, the alarms, the tray, pages made by the command line.
 
+mod ahead;
 mod asked;
 mod autostart;
 mod awake;

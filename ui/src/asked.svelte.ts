@@ -1,7 +1,7 @@
 // A question that stays on the screen: asked at once, again when the book changed, and every so often besides.
 import { untrack } from "svelte";
 import { shop } from "./shop.svelte";
-import { ask, WireError, type Answers, type QuestionWord } from "./wire/doors";
+import { ahead, ask, WireError, type Answers, type QuestionWord } from "./wire/doors";
 import type { WireErrorShape } from "./wire/desk";
 
 /** The last answer, when it was asked for, and what went wrong since. An old answer stays beside an error, which says so. */
@@ -21,9 +21,14 @@ export class Asked<Q extends QuestionWord> {
     private readonly body: () => Parameters<typeof ask<Q>>[1] | null,
     everyMs = 0,
   ) {
+    let first = question === "bench" ? ahead("bench") : null;
+    if (first?.answer) [this.answer, this.came] = [first.answer as Answers[Q], first.came];
     $effect(() => {
       void shop.pulse;
       const body = this.body();
+      const has = first?.answer;
+      first = null;
+      if (has) return;
       untrack(() => void this.again(body));
     });
     $effect(() => {

@@ -1,6 +1,6 @@
 // What the whole screen shares: this machine's state, where the reader stands, who works, and the book's pulse. Rooms
 // read it; they do not import each other.
-import { askDesk, follow, act, ask, WireError, actDesk, type Act, type Receipt } from "./wire/doors";
+import { ahead, askDesk, follow, act, ask, WireError, actDesk, type Act, type Receipt } from "./wire/doors";
 import type { DeskState, Settings, Told, WireErrorShape } from "./wire/desk";
 
 export type Room = "bench" | "mix" | "parts" | "stores" | "figures" | "record" | "owed" | "machine";
@@ -12,6 +12,15 @@ export type ReadingSide = "hand" | "file" | "vouch" | "forecast";
 export interface Place {
   room: Room;
   thing?: string;
+}
+
+/** What somebody comes to a room to enter: the room takes it up once. */
+export interface Entering {
+  press?: string;
+  bond?: string;
+  batch?: string;
+  entry?: string;
+  field?: string;
 }
 
 export interface Saved {
@@ -35,23 +44,31 @@ class Shop {
   trouble = $state<WireErrorShape | null>(null);
   /** The sheet for a reading lies over the room: of which place, and how it is known. */
   reading = $state<{ at?: string; first: ReadingSide } | null>(null);
+  entering: Entering | null = null;
   page = $state<Extract<Told, { tell: "page" }> | null>(null);
   private history: Place[] = [];
+  private heard = false;
 
   async start() {
-    await this.look();
+    const { answer } = ahead("desk");
+    if (answer) this.sees(answer);
+    else await this.look();
     follow((told) => this.hear(told));
   }
 
   /** Asks the host for this machine's state anew. */
   async look() {
     try {
-      this.desk = await askDesk();
-      draw(this.desk.settings);
-      if (this.desk.standing === "open" || this.desk.standing === "read-only") await this.whoWorks();
+      this.sees(await askDesk());
     } catch (why) {
       this.fail(why);
     }
+  }
+
+  private sees(desk: DeskState) {
+    this.desk = desk;
+    draw(desk.settings);
+    if (desk.standing === "open" || desk.standing === "read-only") void this.whoWorks();
   }
 
   private async whoWorks() {
@@ -63,8 +80,10 @@ class Shop {
   private hear(told: Told) {
     if (told.tell === "changed") this.pulse += 1;
     if (told.tell === "alarm") {
+      // The first one tells what the bench was just asked.
+      if (this.heard || told.sounding) this.pulse += 1;
+      this.heard = true;
       this.sounding = told.sounding;
-      this.pulse += 1;
     }
     if (told.tell === "state") void this.look();
     if (told.tell === "page") this.page = told;
@@ -73,6 +92,19 @@ class Shop {
   go(room: Room, thing?: string) {
     this.history.push({ ...this.place });
     this.place = { room, thing };
+  }
+
+  /** Enters a room for one thing that is to be entered there. */
+  goEnter(room: Room, thing: string | undefined, entering: Entering) {
+    this.entering = entering;
+    this.go(room, thing);
+  }
+
+  /** What the reader came for, if it is of this sort; it is given once. */
+  taken(sort: "press" | "field"): Entering | null {
+    const one = this.entering?.[sort] ? this.entering : null;
+    if (one) this.entering = null;
+    return one;
   }
 
   back() {

@@ -59,14 +59,27 @@ function shapeOf(why: unknown): WireErrorShape {
   return { code: "fault", sentence: `The program did not answer: ${String(why)}`, advice: "Nothing was saved by this." };
 }
 
+/** What the host put into the page before anything was asked; each answer is taken once. */
+const put = JSON.parse(document.getElementById("ahead")?.textContent ?? "{}") as {
+  age_ms?: number;
+  answers?: { desk?: DeskState; bench?: Answers["bench"] };
+};
+
+/** Takes an answer that came with the page, with the instant it was asked for (performance.now(), below zero). */
+export function ahead<K extends "desk" | "bench">(of: K): { answer: NonNullable<typeof put.answers>[K]; came: number } {
+  const answer = put.answers?.[of];
+  if (put.answers) put.answers[of] = undefined;
+  return { answer, came: -(put.age_ms ?? 0) };
+}
+
 /** Asks the book; `at` judges it at an instant (RFC 3339) instead of now. */
 export function ask<Q extends QuestionWord>(question: Q, body: Asked<Q>, at?: string): Promise<Answers[Q]> {
-  return door("ask", { question: { ask: question, body }, at: at ?? null, known_at: null, knownAt: null });
+  return door("ask", { question: { ask: question, body }, at: at ?? null, known_at: null });
 }
 
 /** The page of a part as it would be handed out, without stating that it is. */
 export function askPage(part: string): Promise<unknown> {
-  return door("ask", { question: { ask: "page", body: { part } }, at: null, knownAt: null });
+  return door("ask", { question: { ask: "page", body: { part } } });
 }
 
 /** Tells the book what happened. The same key again gives the same receipt. */
