@@ -39,6 +39,18 @@ fn a_basis_value_is_its_parts() {
 }
 
 #[test]
+fn basis_values_as_printed() {
+    for row in rows(include_str!("../basis_value.csv")) {
+        let basis = |pct: u32| number(&format!("basis-value values={} coverage={pct}%", row.text(0)), "basis_value");
+        for (column, pct) in [(1, 90), (2, 99)] {
+            // The other program's own approximation.
+            near(basis(pct) / row.number(column), 1.0, 2e-4);
+            row.same(column + 2, basis(pct));
+        }
+    }
+}
+
+#[test]
 fn a_chart_of_flow_rates() {
     for row in rows(include_str!("../individuals.csv")) {
         let line = format!("individuals-chart values={}", row.text(0));
@@ -50,4 +62,21 @@ fn a_chart_of_flow_rates() {
     }
     let odd = asked("individuals-chart values=10,10.2,9.9,10.1,10,14,10.1,9.9,10,10.1").unwrap();
     assert_eq!(odd.get("out_of_control"), Some(&Out::Wholes(vec![6])));
+}
+
+#[test]
+fn few_values_are_said_to_be_few() {
+    let cautioned = |line: &str| {
+        asked(line).unwrap().basis.assumptions.iter().any(|said| said.starts_with("only ") && said.contains(" values"))
+    };
+    let values = |n: usize| (0..n).map(|i| (10.0 + 0.1 * (i % 3) as f64).to_string()).collect::<Vec<_>>().join(",");
+    for figure in ["basis-value", "individuals-chart"] {
+        assert!(cautioned(&format!("{figure} values={}", values(9))), "{figure}");
+        assert!(!cautioned(&format!("{figure} values={}", values(10))), "{figure}");
+    }
+    assert!(cautioned("tolerance-factor n=3") && !cautioned("tolerance-factor n=10"));
+    // Three joints, scatter 17 % of the mean: their B value says nothing.
+    let three = asked("basis-value values=8.3,10,11.7").unwrap();
+    assert!(three.number("basis_value").is_some_and(|basis| basis < 0.0));
+    assert!(three.basis.assumptions.iter().any(|said| said.starts_with("below zero")));
 }

@@ -1,7 +1,7 @@
 // The form of a card: what is empty is not sent, a refusal finds its box, and a revision begins with what the card said.
 import { expect, test } from "vitest";
 import { bodyOf, boxesOf, boxName, empty } from "./card";
-import { jointName, kindBody, stage } from "./kind";
+import { areaInputs, clampInputs, jointName, kindBody, stage } from "./kind";
 
 function filled() {
   const boxes = empty();
@@ -65,4 +65,18 @@ test("an empty line at the foot of a kind is not sent and shifts no name", () =>
   expect(body.stages[0]?.joints).toEqual([{ mark: "J1", sort: "lap", area: "12 cm2", thickness: undefined }]);
   expect(body.clamping).toBe("5 min");
   expect(jointName([first], 0, first.joints[1]!, "area")).toBe("stages[0].joints[0].area");
+});
+
+test("a joint's measures are asked for once all of them stand there", () => {
+  expect(areaInputs("web-in-cap", { length: "1 m", thickness: "3" })).toBeNull();
+  expect(areaInputs("web-in-cap", { length: "1 m", thickness: "3", depth: "6", width: "9" })).toEqual({ sort: "web-in-cap", length: "1 m", thickness: "3 mm", depth: "6 mm" });
+  expect(areaInputs("gusset-pair", { length: "60", width: "40" })).toEqual({ sort: "gusset-pair", length: "60 mm", width: "40 mm" });
+  expect(areaInputs("scarf", { width: "20", thickness: "10", slope: "12" })).toMatchObject({ slope: "12" });
+  expect(areaInputs("", {})).toBeNull();
+});
+
+test("clamps want an area and a pressure; without the force of one only the whole is asked for", () => {
+  expect(clampInputs("12", "", "")).toBeNull();
+  expect(clampInputs("12", "700", "")).toEqual({ area: "12 cm2", pressure: "700 kPa", clamps: "1" });
+  expect(clampInputs("12", "100 psi", "600")).toEqual({ area: "12 cm2", pressure: "100 psi", each: "600 N" });
 });

@@ -24,7 +24,7 @@ export const JOINT_FIELDS = [
 export const SORTS = ["lap", "scarf", "gusset", "cap strip", "web in slot", "nose block", "skin"];
 
 export const joint = (): JointBoxes => ({ mark: "", sort: "", area: "", thickness: "" });
-export const stage = (): StageBoxes => ({ mark: "", joints: [joint()] });
+export const stage = (first: Partial<JointBoxes> = {}): StageBoxes => ({ mark: "", joints: [{ ...joint(), ...first }] });
 
 const written = (one: JointBoxes) => Object.values(one).some((text: string) => text.trim() !== "");
 
@@ -64,3 +64,51 @@ const jointBody = (one: JointBoxes) => ({
   area: typed(one.area, units.area),
   thickness: typed(one.thickness, units.length),
 });
+
+/** What is measured on each sort of joint that the figure `joint-area` knows. */
+export const SHAPES: Record<string, { word: string; measures: string[] }> = {
+  lap: { word: "lap", measures: ["length", "width"] },
+  scarf: { word: "scarf", measures: ["width", "thickness", "slope"] },
+  "web-in-cap": { word: "web let into a cap strip", measures: ["length", "thickness", "depth"] },
+  "gusset-pair": { word: "pair of gussets", measures: ["length", "width", "covered"] },
+  "triangular-gusset-pair": { word: "pair of three-sided gussets", measures: ["length", "width", "covered"] },
+  "web-in-slot": { word: "web in a slot", measures: ["width", "thickness", "depth"] },
+  fillet: { word: "fillet", measures: ["length", "leg"] },
+  butt: { word: "face on face", measures: ["length", "width"] },
+};
+
+/** What stands before the box of a measure, and the unit behind it. */
+export const MEASURES: Record<string, { label: string; unit: () => string; optional?: boolean }> = {
+  length: { label: "Length", unit: () => units.length },
+  width: { label: "Width", unit: () => units.length },
+  thickness: { label: "Thickness of the member or web", unit: () => units.length },
+  depth: { label: "Depth of the groove or slot", unit: () => units.length },
+  leg: { label: "Leg of the fillet", unit: () => units.length },
+  slope: { label: "Slope, one in", unit: () => "" },
+  covered: { label: "Share that lies on wood", unit: () => "%", optional: true },
+};
+
+/** The inputs of the figure, once every box that is needed is filled; null before. */
+export function areaInputs(shape: string, boxes: Record<string, string>): Record<string, string> | null {
+  const inputs: Record<string, string> = { sort: shape };
+  for (const name of SHAPES[shape]?.measures ?? []) {
+    const value = typed(boxes[name] ?? "", MEASURES[name]?.unit());
+    if (value !== undefined) inputs[name] = value;
+    else if (!MEASURES[name]?.optional) return null;
+  }
+  return shape ? inputs : null;
+}
+
+/** The inputs of `clamp-force` for one joint; null while its area or the pressure is not written. */
+export function clampInputs(area: string, pressure: string, each: string): Record<string, string> | null {
+  const [wide, pressed, one] = [typed(area, units.area), typed(pressure, units.pressure), typed(each, force())];
+  if (wide === undefined || pressed === undefined) return null;
+  return { area: wide, pressure: pressed, ...(one === undefined ? { clamps: "1" } : { each: one }) };
+}
+
+/** The unit of a clamp's force. */
+export const force = () => (units.pressure === "psi" ? "lbf" : "N");
+
+/** True where an answer belongs to these inputs: an old one stays until the new one comes. */
+export const answers = (inputs: Record<string, string>, used: Record<string, string | undefined>) =>
+  Object.entries(inputs).every(([name, value]) => used[name] === value);

@@ -16,6 +16,15 @@ const CONFIDENCE: Input =
 const VALUES: Kind = Kind::List { measure: &PLAIN, min: -1e12, max: 1e12, least: 2 };
 const TOLERANCE_FORMULA: &str = "k = t'(confidence; n - 1, z sqrt(n))/sqrt(n), t' the noncentral t quantile, z the \
     normal quantile of the coverage";
+/// Below this many values a basis value is mostly about the smallness of the sample, and a chart's limits wander.
+/// Common practice, no source.
+const FEW: usize = 10;
+
+/// What is said of a small sample.
+fn few(n: usize) -> String {
+    format!("only {n} values: the factor is that large because little can be told from so few; break more joints")
+}
+
 const NORMAL: &str = "the values are a sample of one normal population";
 
 /// A broken block.
@@ -52,8 +61,9 @@ pub static TOLERANCE_FACTOR: Figure = Figure {
 };
 
 fn tolerance_factor(given: &Given) -> Result<Reckoned, Refusal> {
-    let k = factor(given, given.number("n")? as u64)?;
-    Ok(Reckoned::new().number("k", k).assuming(NORMAL))
+    let n = given.number("n")? as usize;
+    let k = factor(given, n as u64)?;
+    Ok(Reckoned::new().number("k", k).assuming(NORMAL).assuming_if(n < FEW, &few(n)))
 }
 
 fn factor(given: &Given, n: u64) -> Result<f64, Refusal> {
@@ -78,22 +88,18 @@ pub static BASIS_VALUE: Figure = Figure {
     compute: basis_value,
 };
 
-/// Below this many values a basis value is mostly about the smallness of the sample.
-const FEW: usize = 10;
-
 fn basis_value(given: &Given) -> Result<Reckoned, Refusal> {
     let values = given.numbers("values")?;
     let (mean, sd) = sample::mean_and_sd(&values).ok_or_else(|| given.missing("values"))?;
     let k = factor(given, values.len() as u64)?;
     let basis = mean - k * sd;
-    let few = format!("only {} values: the factor is that large because little can be told from so few", values.len());
     Ok(Reckoned::new()
         .number("mean", mean)
         .number("sd", sd)
         .number("k", k)
         .number("basis_value", basis)
         .assuming(NORMAL)
-        .assuming_if(values.len() < FEW, &few)
+        .assuming_if(values.len() < FEW, &few(values.len()))
         .assuming_if(basis < 0.0 && mean > 0.0, "below zero: too few values, or too much scatter, to say anything"))
 }
 
@@ -114,11 +120,14 @@ pub static INDIVIDUALS_CHART: Figure = Figure {
 };
 
 fn individuals_chart(given: &Given) -> Result<Reckoned, Refusal> {
-    let chart = sample::individuals(&given.numbers("values")?).ok_or_else(|| given.missing("values"))?;
+    let values = given.numbers("values")?;
+    let chart = sample::individuals(&values).ok_or_else(|| given.missing("values"))?;
+    let few = format!("only {} values: limits from so few move with every further one", values.len());
     Ok(Reckoned::new()
         .number("mean", chart.mean)
         .number("lower", chart.lower)
         .number("upper", chart.upper)
         .with("out_of_control", Out::Wholes(chart.outside))
-        .assuming("the values are independent and in the order they were found"))
+        .assuming("the values are independent and in the order they were found")
+        .assuming_if(values.len() < FEW, &few))
 }
