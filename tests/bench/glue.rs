@@ -66,6 +66,7 @@ pub fn asked<'a>(card: &'a Card, path: &'a [Stay<'a>], at_ms: i64) -> Asked<'a> 
         wood: Wood { thickness_mm: Some(40.0), start_k: Some(288.15), since_ms: START },
         charge: Charge::default(),
         carried: [0.0; 3],
+        shorter: Default::default(),
         pending: &[],
         time_lost_ms: None,
     }

@@ -41,6 +41,7 @@ fn clamps_wait_for_the_glue_line_as_for_the_slab() {
             wood: Wood { thickness_mm: Some(row.number(0)), start_k: Some(281.15), since_ms: 0 },
             charge: Charge::default(),
             carried: [0.0; 3],
+            shorter: Default::default(),
             pending: &[],
             time_lost_ms: None,
         });

@@ -144,6 +144,7 @@ fn assembly(clock: Clock, card: &Card, f: f64, carried: [f64; 3]) -> Told {
         wood: Wood::default(),
         charge: Charge::default(),
         carried,
+        shorter: Default::default(),
         pending: &[],
         time_lost_ms: None,
     })

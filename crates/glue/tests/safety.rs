@@ -95,6 +95,7 @@ fn asked<'a>(card: &'a Card, path: &'a [Stay<'a>], at_ms: i64, wood_c: f64) -> A
         wood: Wood { thickness_mm: Some(24.0), start_k: Some(wood_c + 273.15), since_ms: T0 },
         charge: Charge { mass_g: Some(150.0), components_k: None },
         carried: [0.0; 3],
+        shorter: Default::default(),
         pending: &[],
         time_lost_ms: None,
     }
@@ -297,6 +298,7 @@ proptest! {
                 wood: Wood { thickness_mm: Some(numbers[6]), start_k: Some(numbers[7]), since_ms: times[7] },
                 charge: Charge { mass_g: Some(numbers[8]), components_k: Some(numbers[9]) },
                 carried: [numbers[10], numbers[11], numbers[0]],
+                shorter: Default::default(),
                 pending: &[(times[0], times[1])],
                 time_lost_ms: flags[5].then_some(times[7]),
             });

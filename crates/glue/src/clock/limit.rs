@@ -31,9 +31,36 @@ pub fn chosen(card: &Card, clock: Clock, bent: bool) -> Option<(&Limit, Clock)> 
     })
 }
 
-/// The law of a limit with the pot's mass in it: time times min(1, (sheet mass / mass)^(1/3)).
+/// The law of a limit as the sheet has it.
+pub fn sheet_law(card: &Card, limit: &Limit) -> Option<Law> {
+    of_limit(card, limit, |_| 1.0)
+}
+
+/// The law of a limit with the pot's mass in it: time times min(1, (sheet mass / mass)^(1/3)); in the safe bound no
+/// longer than what the model of the pot, or the age of the mix, leaves of the sheet's.
 pub fn law(asked: &Asked, limit: &Limit) -> Option<Law> {
-    of_limit(asked.card, limit, |point| if asked.clock == Clock::Pot { mass_share(asked, point) } else { 1.0 })
+    let mut law =
+        of_limit(asked.card, limit, |point| if asked.clock == Clock::Pot { mass_share(asked, point) } else { 1.0 })?;
+    let share = asked.shorter.share();
+    if share >= 1.0 || share <= 0.0 || law.points_k.is_none() {
+        return Some(law);
+    }
+    let [safe, expected, other] = law.curves;
+    let safe = match asked.clock {
+        Clock::Pot => safe.faster_of(sheet_law(asked.card, limit)?.curves.into_iter().next()?.times(share)),
+        _ => safe.times(share),
+    };
+    law.curves = [safe, expected, other];
+    Some(law)
+}
+
+/// Shares used at the start. A mix that had nothing left when it was spread is over from the start.
+fn carried(asked: &Asked, law: &Law) -> [f64; 3] {
+    let mut carried = asked.carried.map(|share| if share.is_nan() { 1.0 } else { share.clamp(0.0, 1.0) });
+    if asked.shorter.ppm <= 0 && law.points_k.is_some() {
+        carried[0] = 1.0;
+    }
+    carried
 }
 
 fn mass_share(asked: &Asked, point: &Point) -> f64 {
@@ -63,10 +90,10 @@ pub fn course(asked: &Asked, law: Law, start_ms: i64) -> Course {
     Course {
         minimum: if must_reach { minimum(asked.card, &law) } else { None },
         fault: must_reach && asked.card.below_minimum == BelowMinimum::Fault,
+        carried: carried(asked, &law),
         law,
         direction,
         body,
-        carried: asked.carried.map(|share| if share.is_nan() { 1.0 } else { share.clamp(0.0, 1.0) }),
         pending: asked.pending.iter().map(|(from, to)| (after(start_ms, *from), after(start_ms, *to))).collect(),
         allowance,
     }
@@ -110,7 +137,12 @@ pub fn assumed(asked: &Asked, limit: &Limit, judged_by: Clock, law: &Law) -> Vec
         all.extend(unstated.then_some(Assumed::SheetMass));
         all.extend(asked.charge.mass_g.is_none().then_some(Assumed::PotMass));
         all.extend(asked.charge.components_k.is_none().then_some(Assumed::Components));
+        // Said where it is what counts, not the rule of the cube root.
+        let by_mass = limit.points.iter().map(|point| mass_share(asked, point)).fold(1.0, f64::min);
+        all.extend((asked.shorter.share() < by_mass).then_some(Assumed::PotModel(asked.shorter.ppm)));
     }
+    all.extend(asked.shorter.age_ms.map(Assumed::MixAge));
+    all.extend(asked.shorter.unmodelled.then_some(Assumed::NoPotModel));
     let counted = matches!(asked.clock, Clock::Open | Clock::Closed | Clock::GlueAgain);
     if counted && limit.counted_from.is_none() {
         all.push(Assumed::CountedFrom);

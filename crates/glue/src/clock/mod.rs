@@ -2,10 +2,12 @@
 
 mod limit;
 mod runner;
+pub mod shorter;
 mod told;
 
 pub use crate::air::forecast::{Forecast, LOOK_BACK_MS, RAMP_MS, Shape, TAU_MS};
 pub use runner::Runner;
+pub use shorter::Shorter;
 pub use told::{carried_open_to_closed, nearly_over_ms};
 
 pub use crate::law::Sure;
@@ -140,6 +142,8 @@ pub struct Asked<'a> {
     pub charge: Charge,
     /// Shares already used at the start: safe, expected, other.
     pub carried: [f64; 3],
+    /// What the pot's heat or the age of the mix leaves of the safe limit.
+    pub shorter: Shorter,
     /// Stretches whose length is not proven (off-time across a restart): no must-reach credit.
     pub pending: &'a [(i64, i64)],
     /// Time itself was lost at this instant (a clock that went back across a restart): must-not-exceed counts as over.
@@ -197,6 +201,12 @@ pub enum Assumed {
     NoMinimum,
     /// A bent joint judged by a longer clock's time.
     BentFallback(Clock),
+    /// The pot's own heat leaves this share of the sheet's pot life, ppm.
+    PotModel(i64),
+    /// The card should give a model of its pot, and none fits.
+    NoPotModel,
+    /// How old the mix was when it was spread, ms.
+    MixAge(i64),
     /// Counted from an unknown instant.
     CountedFrom,
     /// Off-time across a restart not confirmed.

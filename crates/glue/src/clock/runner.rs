@@ -46,6 +46,7 @@ struct Fixed {
     wood: super::Wood,
     charge: super::Charge,
     carried: [f64; 3],
+    shorter: super::Shorter,
     pending: Vec<(i64, i64)>,
     floors: Vec<usize>,
 }
@@ -97,6 +98,7 @@ impl Fixed {
             wood: asked.wood,
             charge: asked.charge,
             carried: asked.carried,
+            shorter: asked.shorter,
             pending: asked.pending.to_vec(),
             floors: airs.map(floors).collect(),
         }

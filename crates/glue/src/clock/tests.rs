@@ -63,6 +63,7 @@ fn asked<'a>(clock: Clock, card: &'a Card, path: &'a [Stay<'a>], at_ms: i64) -> 
         wood: thin(20.0),
         charge: Charge { mass_g: Some(100.0), components_k: None },
         carried: [0.0; 3],
+        shorter: Shorter::default(),
         pending: &[],
         time_lost_ms: None,
     }

@@ -92,6 +92,28 @@ impl Curve {
         libm::exp(self.piece(self.find(t_k)).1.ln_t(1.0 / t_k))
     }
 
+    /// All times multiplied by a share above 0.
+    pub fn times(self, share: f64) -> Curve {
+        let ln = libm::log(share);
+        let form = |form: Form| match form {
+            Form::Zero => Form::Zero,
+            Form::Constant(rate) => Form::Constant(rate / share),
+            Form::Straight { a, b } => Form::Straight { a: a + ln, b },
+            Form::Edge { fit, h } => Form::Edge { fit: Fit { a: fit.a + ln, ..fit }, h },
+        };
+        Curve { pieces: self.pieces.into_iter().map(|(upto_k, one)| (upto_k, form(one))).collect() }
+    }
+
+    /// At every temperature the shorter time of two curves.
+    pub fn faster_of(self, other: Curve) -> Curve {
+        let ends = self.pieces.iter().chain(&other.pieces).map(|piece| piece.0);
+        let mut breaks: Vec<f64> = ends.filter(|t| t.is_finite()).collect();
+        breaks.sort_by(f64::total_cmp);
+        breaks.dedup();
+        let both = |t: f64| vec![self.piece(self.find(t)).1, other.piece(other.find(t)).1];
+        outermost(&breaks, both, false)
+    }
+
     /// Constant below T: no longer than at T, nor than `most_ms`.
     pub fn capped_below(self, t_k: f64, most_ms: f64) -> Curve {
         let cap = Form::Constant(1.0 / self.time_ms(t_k).min(most_ms));

@@ -8,7 +8,7 @@ use super::path::{Path, Places, WOOD_AGE_MS};
 use super::prepared::{LONG_MS, worst};
 use super::story::BondStory;
 use super::{Judge, said};
-use glue::clock::{Charge, Clock, Direction, State, Wood, carried_open_to_closed, start_ms};
+use glue::clock::{Charge, Clock, Direction, Shorter, State, Wood, carried_open_to_closed, start_ms};
 use logbook::entry::Id;
 use logbook::store::Error;
 use std::collections::{BTreeMap, BTreeSet};
@@ -18,9 +18,11 @@ use std::sync::Arc;
 const DAY_MS: i64 = 24 * 3_600_000;
 
 /// Batches of a bond that share one card: the hardener of the oldest counts.
+#[derive(Default)]
 struct OnCard {
     card: Option<Arc<CardInForce>>,
     hardener_in_ms: Option<i64>,
+    oldest: Option<Arc<BatchStory>>,
 }
 
 impl Judge<'_> {
@@ -112,14 +114,16 @@ impl Judge<'_> {
             let started = batch.started_ms();
             let slot = match self.card_of(&batch)? {
                 Some(card) => {
-                    by_card.entry(card.id.clone()).or_insert(OnCard { card: Some(card), hardener_in_ms: None })
+                    by_card.entry(card.id.clone()).or_insert(OnCard { card: Some(card), ..OnCard::default() })
                 }
-                None => bare.get_or_insert(OnCard { card: None, hardener_in_ms: None }),
+                None => bare.get_or_insert_default(),
             };
-            slot.hardener_in_ms = slot.hardener_in_ms.into_iter().chain(started).min();
+            if started.is_some_and(|started| slot.hardener_in_ms.is_none_or(|known| started < known)) {
+                (slot.hardener_in_ms, slot.oldest) = (started, Some(batch));
+            }
         }
         if by_card.is_empty() {
-            return Ok(vec![bare.unwrap_or(OnCard { card: None, hardener_in_ms: None })]);
+            return Ok(vec![bare.unwrap_or_default()]);
         }
         Ok(by_card.into_values().collect())
     }
@@ -170,6 +174,10 @@ impl Judge<'_> {
         let started_ms = natural.map(moved);
         let shared = on.card.as_ref().is_some_and(|card| card.glue.together);
         let carried = if shared && started_ms == natural { carried } else { [0.0; 3] };
+        let shorter = match (&on.card, &on.oldest, started_ms) {
+            (Some(card), Some(oldest), Some(start_ms)) => self.of_age(story, clock, card, oldest, start_ms)?,
+            _ => Shorter::default(),
+        };
         let lost_ms = story.last("clamp-lost").map(|one| one.at_ms).filter(|_| story.tight_ms().is_none());
         let wood = match (clock, clock.direction()) {
             (_, Direction::MustReach) => self.wood(story, started_ms.unwrap_or(self.seen.at_ms))?,
@@ -190,6 +198,7 @@ impl Judge<'_> {
             wood,
             charge: Charge::default(),
             carried,
+            shorter,
             clamping_ms: self.clamping_ms(story)?,
             notes,
             zone_min: self.zone(&story.made),

@@ -3,6 +3,7 @@
 //! A [`Judge`] answers for one moment of the book: what happened until `seen.at_ms` among what was entered until
 //! `seen.known_ms`. It keeps what it has read for as long as one question lasts.
 
+mod aged;
 pub mod air;
 pub mod batch;
 pub mod card;

@@ -5,7 +5,7 @@ use super::air::PlaceAir;
 use super::batch::{BatchStory, mass_mg};
 use super::card::CardInForce;
 use super::story::BondStory;
-use glue::clock::{Charge, Wood};
+use glue::clock::{Charge, Stay, Wood};
 use logbook::entry::part::{JointPlan, JointRef, Kind};
 use logbook::entry::{Body, Id};
 use logbook::store::{Error, Noun};
@@ -21,6 +21,11 @@ pub type Places = Vec<(i64, Option<Id>)>;
 
 /// The same with the air of each place.
 pub type Path = Vec<(i64, Option<Arc<PlaceAir>>)>;
+
+/// The same, as the clocks take it.
+pub(super) fn stays(path: &Path) -> Vec<Stay<'_>> {
+    path.iter().map(|(from_ms, air)| Stay { from_ms: *from_ms, air: air.as_ref().map(|it| &it.air) }).collect()
+}
 
 impl Judge<'_> {
     /// Where a bond was, moves included.
@@ -170,7 +175,7 @@ impl Judge<'_> {
     }
 
     /// Air where the pot stands, at its start: the components are taken to have come from there, and do not cool, K.
-    fn room_k(&self, batch: &BatchStory) -> Result<Option<f64>, Error> {
+    pub(super) fn room_k(&self, batch: &BatchStory) -> Result<Option<f64>, Error> {
         match (batch.started_ms(), self.pot_place(batch)?.0) {
             (Some(started), Some(place)) => Ok(self.air(&place, started, started)?.mean_k(started)),
             _ => Ok(None),

@@ -4,8 +4,8 @@ use super::batch::BatchStory;
 use super::path::{ALWAYS_MS, Path};
 use super::prepared::{Kept, Prepared, Reckoned, badness};
 use super::story::BondStory;
-use super::{Judge, said};
-use glue::clock::{Charge, Clock, Wood};
+use super::{Judge, aged, said};
+use glue::clock::{Charge, Clock, Shorter, Wood};
 use logbook::store::Error;
 use std::sync::Arc;
 
@@ -59,6 +59,10 @@ impl Judge<'_> {
             Some(card) => self.charge(batch, card)?,
             None => Charge::default(),
         };
+        let shorter = match &card {
+            Some(card) => aged::of_pot(&card.glue, &charge, self.room_k(batch)?),
+            None => Shorter::default(),
+        };
         let mut clamping_ms = None;
         for bond in &batch.bonds {
             if let Some(story) = self.bond(bond)? {
@@ -81,6 +85,7 @@ impl Judge<'_> {
             wood: Wood::default(),
             charge,
             carried: [0.0; 3],
+            shorter,
             clamping_ms,
             notes,
             zone_min: self.zone(story.map_or(&batch.made, |story| &story.made)),

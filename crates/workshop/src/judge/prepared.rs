@@ -1,12 +1,12 @@
 //! One clock with everything it rests on, and how it stands at an instant.
 
 use super::card::{CardInForce, counted_word};
-use super::path::Path;
+use super::path::{Path, stays};
 use super::said;
 use crate::reader::Reader;
 use crate::time::Axis;
 use glue::clock::{
-    Asked, Assumed, Charge, Clock, Direction, LawKind, Runner, State, Stay, Sure, Told, Wood, nearly_over_ms,
+    Asked, Assumed, Charge, Clock, Direction, LawKind, Runner, Shorter, State, Sure, Told, Wood, nearly_over_ms,
 };
 use logbook::entry::Id;
 use logbook::entry::bond::Said;
@@ -41,6 +41,8 @@ pub struct Prepared {
     pub charge: Charge,
     /// Shares carried over at the start: safe, expected, other.
     pub carried: [f64; 3],
+    /// What the pot's heat or the age of the mix leaves of the safe limit.
+    pub shorter: Shorter,
     /// How long setting the clamps takes, ms.
     pub clamping_ms: Option<i64>,
     /// Assumptions made here, in sentences.
@@ -89,11 +91,7 @@ impl Prepared {
     /// What the model says at an instant. Without a card nothing can be judged.
     pub fn tell(&self, at_ms: i64, axis: &Axis) -> Told {
         let Some(card) = &self.card else { return self.unjudged() };
-        let path: Vec<Stay<'_>> = self
-            .path
-            .iter()
-            .map(|(from_ms, air)| Stay { from_ms: *from_ms, air: air.as_ref().map(|it| &it.air) })
-            .collect();
+        let path = stays(&self.path);
         let at_ms = self.until_ms.map_or(at_ms, |until| until.min(at_ms));
         let mut runner = self.kept.0.lock().unwrap_or_else(PoisonError::into_inner);
         runner.tell(&Asked {
@@ -107,6 +105,7 @@ impl Prepared {
             wood: self.wood,
             charge: self.charge,
             carried: self.carried,
+            shorter: self.shorter,
             pending: &axis.pending,
             time_lost_ms: axis.lost_ms,
         })

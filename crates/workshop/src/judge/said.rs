@@ -3,7 +3,7 @@
 //! reader's own, so no zone is said with each.
 
 use super::prepared::{Prepared, Reckoned};
-use super::words::{Round, Saying, list, percent};
+use super::words::{Round, Saying, list, percent, stretch};
 use crate::reader::Reader;
 use glue::clock::{Assumed, Clock, Direction, LawKind, State, Told};
 
@@ -235,6 +235,14 @@ pub fn assumed(it: Assumed, reader: Reader) -> String {
             "the card states no minimum cure temperature: credit only from its lowest clamp point up".to_owned()
         }
         Assumed::BentFallback(clock) => format!("no time for bent joints on the card: its {} time taken", clock.word()),
+        Assumed::PotModel(ppm) => {
+            format!("by the model of its own heat the pot is good for {} of the sheet's time", percent(ppm))
+        }
+        Assumed::NoPotModel => {
+            "no model of the pot's own heat meets this card's pot life: the sheet's time and the mass alone count"
+                .to_owned()
+        }
+        Assumed::MixAge(age_ms) => format!("the mix was {} old when spread", stretch(age_ms)),
         Assumed::CountedFrom => "the sheet does not say what it counts from: the earliest instant taken".to_owned(),
         Assumed::TimePending => "time the computer was off is not confirmed: no credit for it".to_owned(),
         Assumed::TimeLost => "the computer's clock went back across a restart: the time is not known".to_owned(),
