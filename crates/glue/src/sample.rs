@@ -11,6 +11,11 @@ fn phi(z: f64) -> f64 {
     0.5 * libm::erfc(-z * core::f64::consts::FRAC_1_SQRT_2)
 }
 
+/// Shear at which a block broke, MPa: load in mN by a face in µm × µm.
+pub fn shear_mpa(load_mn: i64, width_um: i64, length_um: i64) -> f64 {
+    load_mn as f64 * 1e3 / (width_um as f64 * length_um as f64)
+}
+
 /// The z below which this share of a normal population lies; NaN outside 0 to 1.
 pub fn normal_quantile(share: f64) -> f64 {
     let Ok(normal) = Normal::new(0.0, 1.0) else { return f64::NAN };

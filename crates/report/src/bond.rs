@@ -65,6 +65,7 @@ pub fn blocks(bond: &Value, mark: &str, beside: &Beside) -> Vec<Value> {
     blocks.push(limits::block(bond));
     blocks.push(presses(bond, times));
     blocks.extend(settled(bond, times));
+    blocks.extend(samples(bond, beside, times));
     blocks.extend(alarms(bond, times));
     blocks.push(about("Readings behind the clocks"));
     blocks.push(facts(readings(bond, beside)));
@@ -270,6 +271,23 @@ fn settled(bond: &Value, times: Times) -> Vec<Value> {
     });
     let items: Vec<Value> = decided.chain(reasons).collect();
     if items.is_empty() { Vec::new() } else { vec![about("Decisions and reasons"), list(items)] }
+}
+
+/// Sample joints that were broken for this bond, as they stand.
+fn samples(bond: &Value, beside: &Beside, times: Times) -> Vec<Value> {
+    let broken =
+        each(&bond["entries"]).filter(|entry| entry["kind"] == "sample" && entry["withdrawn"] != Value::Bool(true));
+    let items = broken.map(|entry| {
+        let told = beside.entry(&entry["id"]).and_then(|answer| said(&answer["said"]));
+        let told = told.unwrap_or_else(|| "Sample joint broken".to_owned());
+        let at = times.time(&entry["happened"]).unwrap_or_default();
+        item(
+            &format!("{told}. {}, {at}.", said(&entry["person"]).unwrap_or_else(|| "Person not recorded".to_owned())),
+            &entry["seq"],
+        )
+    });
+    let items: Vec<Value> = items.collect();
+    if items.is_empty() { Vec::new() } else { vec![about("Sample joints"), list(items)] }
 }
 
 fn alarms(bond: &Value, times: Times) -> Vec<Value> {

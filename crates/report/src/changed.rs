@@ -7,7 +7,7 @@ use crate::words::{Times, each, said};
 use serde_json::{Value, json};
 
 /// What to ask beside the trace, as questions for the door: each batch (its amounts), each card in force, each corrected or withdrawn
-/// entry with its correction, and each entry of the part's own.
+/// entry with its correction, each broken sample, and each entry of the part's own.
 pub fn questions(trace: &Value) -> Vec<Value> {
     let mut asked = Vec::new();
     let mut add = |question: Value| {
@@ -29,7 +29,8 @@ pub fn questions(trace: &Value) -> Vec<Value> {
             add(ask_entry(&entry["corrects"]));
         }
     }
-    for entry in each(&trace["entries"]) {
+    let samples = entries(trace).filter(|entry| entry["kind"] == "sample");
+    for entry in samples.chain(each(&trace["entries"])) {
         add(ask_entry(&entry["id"]));
     }
     asked

@@ -1,6 +1,7 @@
 // The form of an adhesive card: what stands in its boxes, as it is sent and as it comes back for a new revision.
 import type { Acts } from "../wire/doors";
 import { typed, units } from "../form.svelte";
+import type { FigureSent } from "../wire/types";
 
 type CardBody = Acts["card"];
 type Limit = CardBody["limits"][number];
@@ -186,6 +187,30 @@ function sentAs(field: string, text: string): string | boolean | undefined {
 function bare(text: string | null | undefined, unit?: string): string {
   const value = text ?? "";
   return unit && value.endsWith(` ${unit}`) ? value.slice(0, -unit.length - 1) : value;
+}
+
+/** Puts in what a figure sent: `ratio.weight`, `limits.clamp.points[0].at`, or a box of the fold. A note is added to. */
+export function fill(boxes: CardBoxes, fields: FigureSent[]): CardBoxes {
+  const fresh = new Set<string>();
+  for (const { field, value } of fields) {
+    const [, clock = "", at = "", part = ""] = /^limits\.([^.]+)\.points\[(\d+)\]\.(at|time)$/.exec(field) ?? [];
+    if (clock) put(boxes, fresh, clock, Number(at), part as "at" | "time", value);
+    else if (field === "ratio.weight") boxes.weight = value;
+    else if (field === "note") boxes.more.note = [boxes.more.note, value].filter(Boolean).join("\n");
+    else boxes.more[field] = value;
+  }
+  return boxes;
+}
+
+/** One box of the table of times; the row's own times make way for the ones sent. */
+function put(boxes: CardBoxes, fresh: Set<string>, clock: string, at: number, part: "at" | "time", value: string) {
+  const row = boxes.rows.find((one) => one.clock === clock && !one.bent);
+  if (!row) return;
+  if (!fresh.has(clock)) row.points = [];
+  fresh.add(clock);
+  const one = row.points[at] ?? point();
+  one[part] = part === "time" ? bare(value, row.unit) : bare(value, units.temperature);
+  row.points[at] = one;
 }
 
 /** The boxes of a card in the book, for its next revision: nothing is typed twice. */

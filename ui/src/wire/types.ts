@@ -104,6 +104,7 @@ coat: ActCoat
 "confirm-time": ActConfirmTime
 container: ActContainer
 correct: ActCorrect
+cup: ActCup
 decide: ActDecide
 envelope: ActEnvelope
 filler: ActFiller
@@ -122,6 +123,7 @@ press: ActPress
 reading: ActReading
 "readings-file": ActReadingsFile
 reason: ActReason
+sample: ActSample
 set: ActSet
 surface: ActSurface
 "throw-away": ActThrowAway
@@ -164,6 +166,10 @@ export interface ActAnswerAlarm {
  * The alarm's entry, by id or place in the log; absent: every unanswered one.
  */
 alarm?: (string | null)
+/**
+ * True: only those that sound until answered; false: only the quiet notices. Absent: both.
+ */
+loud?: (boolean | null)
 }
 /**
  * One or many batches times one or many joints, at one stage. Name `joints`, or `parts` with or without a `stage`.
@@ -566,6 +572,19 @@ entry: string
  * Why; needed here or around the body.
  */
 why?: (string | null)
+}
+/**
+ * How warm the glue in a batch's cup is, measured in it: the forecast of its pot goes on from there.
+ */
+export interface ActCup {
+/**
+ * Batch.
+ */
+batch: string
+/**
+ * In the glue, -40 to 260 °C.
+ */
+temperature: string
 }
 /**
  * A bond's broken limits decided.
@@ -1071,6 +1090,40 @@ of: string
 text: string
 }
 /**
+ * A sample joint that was broken, glued beside a part or a bond from the same glue. Name `part` or `bond`. It settles
+ * nothing by itself.
+ */
+export interface ActSample {
+/**
+ * Bond it speaks for.
+ */
+bond?: (string | null)
+/**
+ * Its length along the load.
+ */
+length: string
+/**
+ * Load at which it broke, 0.1 N to 10000 kN.
+ */
+load: string
+/**
+ * What else was seen, at most 10 kB.
+ */
+note?: (string | null)
+/**
+ * Part it speaks for.
+ */
+part?: (string | null)
+/**
+ * Width of the glued face, as lengths of a joint.
+ */
+width: string
+/**
+ * Share of the face on which the wood broke, 0 to 100 %; absent: not recorded.
+ */
+wood_failure?: (string | null)
+}
+/**
  * Parts made from a kind in one act.
  */
 export interface ActSet {
@@ -1315,6 +1368,11 @@ mixes: MixLine[]
  * Name.
  */
 name: string
+/**
+ * What the ratio that was mixed means for the cured glue, in one sentence; null: the card has no equivalents, or
+ * not everything was weighed.
+ */
+off_ratio?: (string | null)
 /**
  * Its pot.
  */
@@ -1662,6 +1720,10 @@ due: string
  * Entry id.
  */
 id: string
+/**
+ * Given with its sound until answered; else a quiet notice.
+ */
+loud: boolean
 /**
  * `bond:47` or `batch:Tue 3`.
  */
@@ -2279,6 +2341,10 @@ fields: FigureSaid[]
  */
 pictures: FigurePicture[]
 /**
+ * Where it can be taken from here.
+ */
+sends: FigureSend[]
+/**
  * Results that are lists.
  */
 table?: (FigureTable | null)
@@ -2422,6 +2488,48 @@ label: string
  * Ticks in order.
  */
 ticks: PictureTick[]
+}
+/**
+ * A send: one press.
+ */
+export interface FigureSend {
+/**
+ * The boxes it fills.
+ */
+fields: FigureSent[]
+/**
+ * The room with the form.
+ */
+room: string
+/**
+ * What the form says of them: `From Figures, …`.
+ */
+said: string
+/**
+ * What in the room; empty: the room itself.
+ */
+thing: string
+/**
+ * The form that it opens: `card`, `mix`, `kind` or `sample`.
+ */
+to: string
+/**
+ * What stands on the press.
+ */
+word: string
+}
+/**
+ * A box and what is put into it.
+ */
+export interface FigureSent {
+/**
+ * The box, by its place in the act's body: `ratio.weight`; of a card's times `limits.clamp.points[0].at`.
+ */
+field: string
+/**
+ * As it would be typed, with its unit.
+ */
+value: string
 }
 /**
  * Results that are lists, side by side.
@@ -2668,6 +2776,10 @@ findings: OwedFinding[]
  */
 export interface OwedFinding {
 /**
+ * Where the missing value itself is entered; null: nowhere, it is settled only as `settled_by` says.
+ */
+enter?: (EnterMissing | null)
+/**
  * Stable key: `over:pot`.
  */
 key: string
@@ -2688,6 +2800,35 @@ settled: boolean
  * `decide`: act `decide`.
  */
 settled_by: string
+}
+/**
+ * Where a missing value is entered: the act, and what of it is known.
+ */
+export interface EnterMissing {
+/**
+ * `press`, `mix`, or `correct` of the bond's own entry.
+ */
+act: string
+/**
+ * Batch, by id.
+ */
+batch?: (string | null)
+/**
+ * Bond, by name.
+ */
+bond?: (string | null)
+/**
+ * Entry to be corrected, by id.
+ */
+entry?: (string | null)
+/**
+ * Its field that is missing.
+ */
+field?: (string | null)
+/**
+ * Press that was not made.
+ */
+press?: (string | null)
 }
 /**
  * Parts by assembly.
@@ -3499,6 +3640,11 @@ lots: LotLine[]
  * Its name, "Tue 3".
  */
 name: string
+/**
+ * What the ratio that was mixed means for the cured glue, in one sentence; null: the card has no equivalents, or
+ * not everything was weighed.
+ */
+off_ratio?: (string | null)
 /**
  * To, along the joint.
  */
@@ -4332,13 +4478,18 @@ lots?: string[]
 place?: (string | null)
 }
 /**
- * A cup that is not poured yet: `mass`, or resin and hardener, as typed with their units.
+ * A cup that is not poured yet: `card` with `mass`, or with resin and hardener, as typed with their units; or one that
+ * stands: `batch`, with the temperature of the glue in it where somebody measured it.
  */
 export interface Pour {
 /**
+ * A batch that stands, by name or id.
+ */
+batch?: (string | null)
+/**
  * Card, by name or id.
  */
-card: string
+card?: (string | null)
 /**
  * Cans, by mark or id: how warm they stand.
  */
@@ -4351,6 +4502,10 @@ hardener?: (string | null)
  * Both together: "150 g".
  */
 mass?: (string | null)
+/**
+ * Temperature of the glue in it now: "38 C".
+ */
+measured?: (string | null)
 /**
  * Place, by name or id; absent: the book's only place.
  */

@@ -11,6 +11,7 @@ mod number;
 mod quantity;
 mod ratio;
 
+pub mod force;
 pub mod mass;
 pub mod pressure;
 pub mod share;
@@ -19,6 +20,7 @@ pub mod temperature;
 pub mod time;
 
 pub use error::UnitError;
+pub use force::Force;
 pub use mass::{Density, Mass, ScaleStep, Spread};
 pub use measure::Measure;
 pub use pressure::Pressure;

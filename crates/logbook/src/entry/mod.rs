@@ -11,6 +11,7 @@ pub mod mix;
 pub mod part;
 pub mod place;
 pub mod read;
+pub mod sample;
 pub mod settle;
 pub mod typed;
 
@@ -161,12 +162,14 @@ bodies! {
     "mix" Mix mix::Mix, "What went into a batch.";
     "top-up" TopUp mix::Mix, "More of the components into a running batch.";
     "filler" Filler mix::Filler, "Filler added to a batch.";
+    "cup" Cup mix::Cup, "How warm the glue in a cup was.";
     "throw-away" ThrowAway mix::ThrowAway, "What was left of a batch.";
     "bond" Bond bond::Bond, "Batches times joints at one stage.";
     "press" Press bond::Press, "One press at the bench.";
     "moved" Moved bond::Moved, "A bond's parts went to another place.";
     "coat" Coat bond::Coat, "A wetting coat.";
     "surface" Surface bond::Surface, "Faces made fresh.";
+    "sample" Sample sample::Sample, "A sample joint that was broken.";
     "reason" Reason settle::Reason, "Why a missing value cannot be known.";
     "decide" Decide settle::Decide, "A broken limit decided.";
     "withdrawn" Withdrawn settle::Withdrawn, "An entry withdrawn.";

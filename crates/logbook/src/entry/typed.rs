@@ -33,6 +33,7 @@ measured! {
     Length um step_um, "A length in micrometres.";
     Area mm2 step_mm2, "An area in square millimetres.";
     Pressure pa step_pa, "A pressure in pascals.";
+    Force mn step_mn, "A force in millinewtons.";
     Time time_ms step_ms, "A stretch of time in milliseconds.";
 }
 

@@ -48,6 +48,8 @@ impl Book {
             | Body::Person(_)
             // What is at rest has come to its end: no estimate is left that a forecast could move.
             | Body::Forecast(_)
+            // A broken sample decides nothing by itself: somebody reads it and decides.
+            | Body::Sample(_)
             | Body::AlarmAnswered(_)
             | Body::TimeConfirmed(_)
             | Body::ClockStep(_)
@@ -60,6 +62,7 @@ impl Book {
             | Body::Mix(_)
             | Body::TopUp(_)
             | Body::Filler(_)
+            | Body::Cup(_)
             | Body::ThrowAway(_)
             | Body::Bond(_)
             | Body::Press(_)

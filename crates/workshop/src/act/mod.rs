@@ -29,6 +29,7 @@ pub mod part;
 pub mod people;
 pub mod press;
 pub mod reading;
+pub mod sample;
 pub mod settle;
 pub mod store;
 
@@ -128,12 +129,14 @@ acts! {
     "mix" Mix mix::Mix, "What went into a batch.";
     "top-up" TopUp mix::TopUp, "More of the components into a running batch.";
     "filler" Filler mix::Filler, "Filler added to a batch.";
+    "cup" Cup mix::Cup, "How warm the glue in a cup is.";
     "throw-away" ThrowAway mix::ThrowAway, "What was left of a batch.";
     "bond" Bond bond::Bond, "Batches times joints at one stage.";
     "press" Press press::Press, "One press at the bench.";
     "moved" Moved bond::Moved, "A bond's parts went to another place.";
     "coat" Coat bond::Coat, "A wetting coat before a filled one.";
     "surface" Surface bond::Surface, "Faces made fresh.";
+    "sample" Sample sample::Sample, "A sample joint that was broken.";
     "reason" Reason settle::Reason, "Why a missing value cannot be known.";
     "decide" Decide settle::Decide, "A broken limit decided.";
     "correct" Correct correct::Correct, "A full replacement of an entry's body.";

@@ -3,7 +3,7 @@
 use crate::wire::{WireError, shown};
 use glue::unit::{self, Typed, UnitError};
 use logbook::entry::card::Parts;
-use logbook::entry::typed::{Amount, Area, Kelvins, Length, Mass, Pressure, Share, Temperature, Time, Volume};
+use logbook::entry::typed::{Amount, Area, Force, Kelvins, Length, Mass, Pressure, Share, Temperature, Time, Volume};
 
 macro_rules! reading {
     ($($(#[$doc:meta])* $name:ident $unit:ident $get:ident -> $entry:ident $value:ident $step:ident;)*) => {$(
@@ -44,6 +44,8 @@ reading! {
     area Area mm2 -> Area mm2 step_mm2;
     /// Pressure.
     pressure Pressure pa -> Pressure pa step_pa;
+    /// A load.
+    force Force mn -> Force mn step_mn;
     /// A stretch of time.
     time Duration ms -> Time time_ms step_ms;
 }

@@ -56,6 +56,10 @@ pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)
             lot: asking.called(Noun::Lot, &it.lot)?,
             mass: it.mass.as_ref().map(|mass| mass.typed.clone()),
         }),
+        Body::Cup(it) => json(mix::Cup {
+            batch: asking.called(Noun::Batch, &it.batch)?,
+            temperature: it.temperature.typed.clone(),
+        }),
         Body::ThrowAway(it) => {
             json(mix::ThrowAway { batch: asking.called(Noun::Batch, &it.batch)?, mass: it.mass.typed.clone() })
         }
@@ -80,6 +84,7 @@ pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)
             parts: asking.called_each(Noun::Part, &it.parts)?,
             how: it.how.clone(),
         }),
+        Body::Sample(it) => json(super::sample::act(asking, it)?),
         Body::Reason(it) => json(reason(asking, it)?),
         Body::Decide(it) => json(settle::Decide {
             bond: asking.called(Noun::Bond, &it.bond)?,
@@ -422,7 +427,7 @@ impl Asking<'_> {
         Ok(id.clone())
     }
 
-    fn called_if(&self, noun: Noun, id: Option<&Id>) -> Result<Option<String>, Error> {
+    pub(super) fn called_if(&self, noun: Noun, id: Option<&Id>) -> Result<Option<String>, Error> {
         id.map(|id| self.called(noun, id)).transpose()
     }
 

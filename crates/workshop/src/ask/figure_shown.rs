@@ -2,6 +2,7 @@
 //! pictures where they say more than the numbers. Nothing here is computed that the calculation did not give.
 
 use super::figure_box::sign;
+use super::figure_sends::{FigureSend, sends};
 use super::picture::{FigurePicture, pictures};
 use crate::judge::words::stretch;
 use glue::figure::{self, Answer, Given, Out, words};
@@ -19,6 +20,9 @@ pub struct FigureShown {
     /// What wants a picture.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub pictures: Vec<FigurePicture>,
+    /// Where it can be taken from here.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sends: Vec<FigureSend>,
 }
 
 /// One result in words.
@@ -72,7 +76,12 @@ pub(super) fn shown(answer: &Answer, typed: &[(&str, &str)]) -> Option<FigureSho
         let help = if label == field.help { "" } else { field.help }.to_owned();
         Some(FigureSaid { name: field.name.to_owned(), label, value, unit, also, tone, help })
     });
-    Some(FigureShown { fields: fields.collect(), table: table(answer, &given), pictures: pictures(answer, &given) })
+    Some(FigureShown {
+        fields: fields.collect(),
+        table: table(answer, &given),
+        pictures: pictures(answer, &given),
+        sends: sends(answer, &given),
+    })
 }
 
 /// A word of a closed set without its dash; a sentence stays as it is.

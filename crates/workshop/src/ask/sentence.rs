@@ -71,6 +71,7 @@ fn of_body(asking: &Asking, body: &Body, entry: &Entry) -> Result<String, Error>
             let mass = it.mass.as_ref().map(|mass| format!("{} ", mass.typed)).unwrap_or_default();
             format!("Filler into {}: {mass}of lot {}", name(&it.batch)?, name(&it.lot)?)
         }
+        Body::Cup(it) => format!("{} in the cup of {}", it.temperature.typed, name(&it.batch)?),
         Body::ThrowAway(it) => format!("Thrown away of {}: {}", name(&it.batch)?, it.mass.typed),
         Body::Bond(it) => bond(asking, it)?,
         Body::Press(it) => press(asking, it)?,
@@ -85,6 +86,7 @@ fn of_body(asking: &Asking, body: &Body, entry: &Entry) -> Result<String, Error>
             let how = it.how.as_ref().map(|how| format!(", {how}")).unwrap_or_default();
             format!("Faces made fresh{how}: {}", parts(asking, &ids)?)
         }
+        Body::Sample(it) => super::sample::said(it),
         Body::Reason(it) => reason(asking, it)?,
         Body::Decide(it) => decide(asking, it, entry.why.as_deref())?,
         Body::Withdrawn(it) => withdrawn(asking, &it.entry, it.taken_back == Some(true))?,

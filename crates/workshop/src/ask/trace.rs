@@ -151,6 +151,7 @@ fn speaks_of_other(one: &Entry, bond: &str) -> bool {
         Body::Alarm(it) => it.bond.as_deref().is_some_and(other),
         Body::Moved(it) => other(&it.bond),
         Body::Coat(it) => other(&it.bond),
+        Body::Sample(it) => it.bond.as_deref().is_some_and(other),
         Body::Reason(it) => other(&it.bond),
         Body::Decide(it) => other(&it.bond),
         _ => false,

@@ -8,7 +8,7 @@ use glue::figure::{Answer, Given};
 use glue::{moisture, vapour};
 
 /// Moistures whose lines are drawn, %.
-const LINES: [f64; 9] = [4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0, 21.0, 24.0];
+const LINES: [f64; 8] = [4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0, 22.0];
 /// Temperatures at which a line is found, and halvings of the humidity for each.
 const STEPS: usize = 32;
 const HALVINGS: usize = 30;
@@ -39,10 +39,10 @@ pub(super) fn map(answer: &Answer, given: &Given) -> Option<FigurePicture> {
     let across = Side::around(shop, 0.0);
     let up = Side::from(0.0, 100.0);
     let mut plot = Plot::new(across, up);
-    for pct in LINES {
+    for (n, pct) in LINES.into_iter().enumerate() {
         let steps = across.steps(STEPS);
         let points = steps.iter().filter_map(|celsius| Some((*celsius, humidity(*celsius, pct)?)));
-        let word_at = across.low + (across.high - across.low) * 0.93;
+        let word_at = across.low + (across.high - across.low) * if n % 2 == 0 { 0.94 } else { 0.84 };
         let word_at = (word_at, humidity(word_at, pct).unwrap_or(100.0));
         plot.named("level", &format!("{} %", digits(pct)), word_at, points);
     }

@@ -47,7 +47,8 @@ pub(super) fn conversion(answer: &Answer, given: &Given) -> Option<FigurePicture
     let (across, up) = (stages.across(), Side::from(0.0, 105.0));
     let mut plot = Plot::new(across, up);
     let gel = 100.0 * GEL_CONVERSION;
-    plot.level("level", &format!("{} %: gel", digits((gel * 10.0).round() / 10.0)), gel);
+    let word = format!("{} %: gel", digits((gel * 10.0).round() / 10.0));
+    plot.named("level", &word, (across.high * 0.5, gel), [(0.0, gel), (across.high, gel)].into_iter());
     stages.put_gates(&mut plot);
     plot.line("main", "", stages.along(|at| 100.0 * at.conversion));
     let last = stages.path.last()?;
@@ -67,8 +68,9 @@ pub(super) fn glass(answer: &Answer, given: &Given) -> Option<FigurePicture> {
     let mut plot = Plot::new(across, up);
     stages.put_gates(&mut plot);
     let last = stages.path.last()?;
+    let first = stages.path.first()?;
     let end = last.hours * stages.per_hour;
-    plot.named("second", "glue line", (end, last.celsius), stages.along(|at| at.celsius));
+    plot.named("second", "glue line", (end * 0.4, first.celsius), stages.along(|at| at.celsius));
     plot.line("main", "", stages.along(|at| at.glass_c));
     let glass = answer.number("glass_transition_c")?;
     let said = with_unit((glass * 10.0).round() / 10.0, "C");

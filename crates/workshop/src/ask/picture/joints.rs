@@ -21,12 +21,11 @@ pub(super) fn scarf(answer: &Answer, given: &Given) -> Option<FigurePicture> {
     let right = [(length + end, 0.0), (0.0, 0.0), (length, thickness), (length + end, thickness), (length + end, 0.0)];
     plot.line("outline", "", left.into_iter());
     plot.line("outline", "", right.into_iter());
-    plot.line("main", "", [(0.0, 0.0), (length, thickness)].into_iter());
+    let word = format!("1 in {}", digits(course::slope(given)?));
+    plot.named("main", &word, (length / 2.0, thickness / 2.0), [(0.0, 0.0), (length, thickness)].into_iter());
     let below = -0.35 * thickness;
     let word = format!("length {}", with_unit(length, "mm"));
     plot.named("edge", &word, (length / 2.0, below), [(0.0, below), (length, below)].into_iter());
-    let word = format!("1 in {}", digits(length / thickness));
-    plot.named("edge", &word, (length * 0.5, thickness * 1.25), [(0.0, 0.0), (0.0, thickness)].into_iter());
     let words = format!(
         "The scarf from the side, stretched upwards: {} thick, {} long, the glue line solid.",
         with_unit(thickness, "mm"),

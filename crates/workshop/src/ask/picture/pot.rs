@@ -8,9 +8,12 @@ use super::side::{Side, clock};
 use glue::figure::course::{self, InPot};
 use glue::figure::{Answer, Given};
 
-/// Temperatures that mean something in a pot, °C; docs/science/pot.md tells what.
-const LINES: [(f64, &str); 3] =
-    [(50.0, "50 °C: stop using it"), (60.0, "60 °C: too hot to hold"), (150.0, "150 °C: smoke and fire")];
+/// Temperatures that mean something in a pot, °C, and how far across their words stand; docs/science/pot.md tells what.
+const LINES: [(f64, &str, f64); 3] = [
+    (50.0, "50 °C: stop using it", 0.16),
+    (60.0, "60 °C: too hot to hold", 0.48),
+    (150.0, "150 °C: smoke and fire", 0.2),
+];
 const FIELDS: [(&str, &str); 2] = [("advised_min", "use up within"), ("gel_min", "gels after")];
 
 struct Left {
@@ -51,11 +54,12 @@ pub(super) fn temperature(answer: &Answer, given: &Given) -> Option<FigurePictur
     let across = Side::from(0.0, left.end_min / unit);
     let (peak, peak_min) = (answer.number("peak_c")?, answer.number("peak_min")?);
     // The first line that it stays below is shown, those far above are not.
-    let ceiling = LINES.iter().map(|(at, _)| *at).find(|at| *at > peak).unwrap_or(peak).min(peak * 1.6 + 20.0);
+    let ceiling = LINES.iter().map(|(at, ..)| *at).find(|at| *at > peak).unwrap_or(peak).min(peak * 1.6 + 20.0);
     let up = Side::around(left.path.iter().map(|at| at.celsius).chain([peak, ceiling]), 0.06);
     let mut plot = Plot::new(across, up);
-    for (celsius, word) in LINES {
-        plot.level("limit", word, celsius);
+    for (celsius, word, share) in LINES.into_iter().filter(|line| up.holds(line.0)) {
+        let ends = [(0.0, celsius), (across.high, celsius)];
+        plot.named("limit", word, (across.high * share, celsius), ends.into_iter());
     }
     plot.line("main", "", left.path.iter().map(|at| (at.minutes / unit, at.celsius)));
     plot.told("asked", &format!("hottest {}", with_unit((peak * 10.0).round() / 10.0, "C")), (peak_min / unit, peak));

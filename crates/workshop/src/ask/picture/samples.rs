@@ -19,7 +19,7 @@ fn row(given: &Given, levels: &[f64]) -> Option<(Vec<(usize, f64)>, String, Side
         _ => format!("The last {DRAWN} of {} values", values.len()),
     };
     let across = Side::from(skipped as f64 + 0.5, values.len() as f64 + 0.5);
-    let up = Side::around(drawn.iter().map(|(_, value)| *value).chain(levels.iter().copied()), 0.08);
+    let up = Side::around(drawn.iter().map(|(_, value)| *value).chain(levels.iter().copied()), 0.15);
     Some((drawn, all, across, up))
 }
 
