@@ -256,8 +256,11 @@ fn reasons_and_decisions_name_what_they_settle() {
     let decide = shop.ann("decide", json!({"bond": bond, "verdict": "rejected", "why": "not good enough"}));
     let entry = shop.entry(&decide, "decide");
     assert_eq!(entry.why.as_deref(), Some("not good enough"));
-    let corrected = shop.ann("correct", json!({"entry": entry.id, "why": "a word was missing",
-        "body": {"bond": bond, "verdict": "rejected", "why": "not nearly good enough"}}));
+    let corrected = shop.ann(
+        "correct",
+        json!({"entry": entry.id, "why": "a word was missing",
+        "body": {"bond": bond, "verdict": "rejected", "why": "not nearly good enough"}}),
+    );
     assert_eq!(shop.entry(&corrected, "decide").why.as_deref(), Some("a word was missing"));
     assert_eq!(shop.body(&corrected, "decide")["why"], "not nearly good enough");
     assert!(decide.owed.is_empty(), "a rejected bond owes nothing more: {:?}", decide.owed);
@@ -282,10 +285,10 @@ fn an_unchanged_subject_is_issued_once() {
 }
 
 /// Puts an alarm into the book as the alarm thread does.
-fn ring(shop: &Shop, bond: &str) -> String {
+fn ring(shop: &Shop, bond: &str, word: &str) -> String {
     let mut book = Book::open(&shop.path(), Mode::Write).unwrap();
     let bond = book.find(Noun::Bond, bond).unwrap().remove(0);
-    let alarm = json!({"alarm": "nearly-over", "clock": "open", "bond": bond, "due_ms": T, "noticed_ms": T,
+    let alarm = json!({"alarm": word, "clock": "open", "bond": bond, "due_ms": T, "noticed_ms": T,
         "notified": true, "sounded": true, "said": "Together by 09:30"});
     let id = uuid::Uuid::new_v4().to_string();
     let draft = Draft {
@@ -309,14 +312,18 @@ fn an_alarm_is_answered_once() {
     let error = shop.refused(json!({"act": "answer-alarm", "body": {}}));
     assert_eq!((error.code, error.field.as_deref()), ("not-found", Some("body.alarm")));
     let bond = shop.bonded();
-    let (first, second, third) = (ring(&shop, &bond), ring(&shop, &bond), ring(&shop, &bond));
+    let [first, second, third] = [(); 3].map(|()| ring(&shop, &bond, "nearly-over"));
+    let quiet = ring(&shop, &bond, "reached");
     let one = shop.ann("answer-alarm", json!({"alarm": second}));
     assert_eq!(shop.body(&one, "alarm-answered"), json!({"alarm": second}));
     assert_eq!(one.changed, ["bond:1"]);
     assert_eq!(shop.refused(json!({"act": "answer-alarm", "body": {"alarm": second}})).code, "not-found");
-    let rest = shop.ann("answer-alarm", json!({}));
+    let rest = shop.ann("answer-alarm", json!({"loud": true}));
     let answered: Vec<_> = rest.entries.iter().map(|made| shop.by_id(&made.id).body.write().unwrap()).collect();
     assert_eq!(answered, [json!({"alarm": first}), json!({"alarm": third})]);
+    assert_eq!(shop.refused(json!({"act": "answer-alarm", "body": {"loud": true}})).code, "not-found");
+    let last = shop.ann("answer-alarm", json!({}));
+    assert_eq!(shop.body(&last, "alarm-answered"), json!({"alarm": quiet}), "a quiet notice waits for its own answer");
     let fixed = json!({"act": "withdraw", "body": {"entry": first, "why": "x"}});
     assert_eq!(shop.refused(fixed).code, "contradicts", "an alarm stays");
 }

@@ -143,6 +143,9 @@ fn owed_says_what_settles_it() {
     let findings = owed["bonds"][0]["findings"].as_array().unwrap();
     let of = |key: &str| findings.iter().find(|one| one["key"] == key).unwrap_or_else(|| panic!("{key}: {owed}"));
     assert_eq!(of("missing:squeeze-out")["settled_by"], "reason");
+    let enter = &of("missing:squeeze-out")["enter"];
+    assert_eq!([&enter["act"], &enter["press"], &enter["bond"]], ["press", "squeeze-out", "1"]);
+    assert_eq!(of("early:clamp")["enter"], Value::Null, "a broken limit is no missing value");
     assert_eq!(of("early:clamp")["settled_by"], "decide");
     for finding in findings {
         let act = match finding["settled_by"].as_str().unwrap() {

@@ -12,6 +12,8 @@ export interface Owing {
   way: Way;
   /** What is sent as `of` with a reason. */
   of: string;
+  /** Where the missing value itself is entered; null: nowhere. */
+  enter: Answers["owed"]["bonds"][number]["findings"][number]["enter"];
 }
 
 const WEIGHT: Way[] = ["decide", "reason", "value"];
@@ -26,6 +28,7 @@ export function listed(owed: Answers["owed"], bonds: Answers["bonds"] | null): O
       sentence: one.sentence,
       way: one.settled_by as Way,
       of: one.of,
+      enter: one.enter,
     })),
   );
   return WEIGHT.flatMap((way) => all.filter((one) => one.way === way));

@@ -2,10 +2,11 @@
 
 use super::desk::Desk;
 use super::{Enact, correct, subject, text, typed};
+use crate::alarm::due::Kind;
 use crate::wire::{WireError, shown};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use logbook::entry::{Body, Id, book};
+use logbook::entry::{Body, Entry, Id, book};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -16,6 +17,9 @@ pub struct AnswerAlarm {
     /// The alarm's entry, by id or place in the log; absent: every unanswered one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub alarm: Option<String>,
+    /// True: only those that sound until answered; false: only the quiet notices. Absent: both.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub loud: Option<bool>,
 }
 
 /// The shown time is right: from now on it is the axis.
@@ -43,13 +47,24 @@ pub struct Issue {
 impl Enact for AnswerAlarm {
     fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
         let waiting = desk.book.live()?.alarms;
-        let answered: Vec<Id> = match &self.alarm {
+        let mut answered: Vec<Id> = match &self.alarm {
             None => waiting,
             Some(typed) => {
                 let entry = correct::own_entry(desk, "body.alarm", typed)?;
                 waiting.into_iter().filter(|id| *id == entry.id).collect()
             }
         };
+        if let Some(loud) = self.loud {
+            let mut of_sort = Vec::new();
+            for id in answered {
+                let entry = desk.book.entry(&id)?;
+                let fits = |entry: &Entry| matches!(&entry.body, Body::Alarm(it) if Kind::loud_word(&it.alarm) == loud);
+                if entry.as_ref().is_some_and(fits) {
+                    of_sort.push(id);
+                }
+            }
+            answered = of_sort;
+        }
         if answered.is_empty() {
             let typed = self.alarm.as_deref().unwrap_or("");
             let sentence = format!("body.alarm is \"{}\", but no such alarm waits for an answer.", shown(typed));

@@ -1,6 +1,7 @@
 //! Single lines of answers: a clock, an entry, a batch, an alarm, as they cross the wire.
 
 use super::Asking;
+use super::off_ratio::off_ratio;
 use super::answer::{
     AlarmLine, BatchLine, ClockAnswer, EntryLine, FindingAnswer, LimitAnswer, LotLine, Progress, Tenths, Used,
 };
@@ -72,6 +73,7 @@ impl Asking<'_> {
             name: batch.name.clone(),
             day: batch.day.clone(),
             verdict: batch.verdict().to_owned(),
+            off_ratio: off_ratio(&batch, self.judge.card_of(&batch)?.as_deref()),
             lots: self.lot_lines(&batch)?,
             from: used.from.as_ref().map(|it| it.typed.clone()),
             to: used.to.as_ref().map(|it| it.typed.clone()),
@@ -92,6 +94,7 @@ impl Asking<'_> {
         };
         Ok(AlarmLine {
             alarm: alarm.alarm.clone(),
+            loud: crate::alarm::due::Kind::loud_word(&alarm.alarm),
             clock: alarm.clock.clone(),
             due: instant(alarm.due_ms),
             said: alarm.said.clone(),

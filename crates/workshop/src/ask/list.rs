@@ -1,8 +1,8 @@
 //! Lists and single entries: names, bonds, what is owed, one entry, heads of logs.
 
 use super::answer::{
-    BondLine, BondsAnswer, CheckpointAnswer, EntryAnswer, HeadAnswer, HeadLine, ListAnswer, Named, OwedAnswer,
-    OwedBond, OwedFinding,
+    BondLine, BondsAnswer, CheckpointAnswer, EnterMissing, EntryAnswer, HeadAnswer, HeadLine, ListAnswer, Named,
+    OwedAnswer, OwedBond, OwedFinding,
 };
 use super::question::{EntryAsked, List};
 use super::{Asking, entries, sentence};
@@ -11,7 +11,7 @@ use crate::judge::rest::Outline;
 use crate::judge::words::instant;
 use crate::wire::WireError;
 use logbook::checkpoint::root_text;
-use logbook::entry::Id;
+use logbook::entry::{Body, Id};
 use logbook::store::{Error, Head, Noun};
 
 /// Nouns that can be listed.
@@ -55,7 +55,10 @@ pub fn owed(asking: &Asking) -> Result<OwedAnswer, WireError> {
     for (name, id) in asking.book.list(Noun::Bond)? {
         let owed = asking.judge.outline(&id)?.map(|one| one.owed).unwrap_or_default();
         if !owed.is_empty() {
-            let findings = owed.into_iter().map(|one| owed_finding(one, &name)).collect();
+            let mut findings = Vec::new();
+            for one in owed {
+                findings.push(owed_finding(asking, one, &name, &id)?);
+            }
             bonds.push(OwedBond { bond: name, findings });
         }
     }
@@ -64,14 +67,55 @@ pub fn owed(asking: &Asking) -> Result<OwedAnswer, WireError> {
 }
 
 /// What settles a finding. A mix or its amounts may still be entered; for all else that is missing a reason is asked.
-fn owed_finding((key, sentence): (String, String), bond: &str) -> OwedFinding {
+fn owed_finding(asking: &Asking, (key, sentence): (String, String), bond: &str, id: &Id) -> Result<OwedFinding, Error> {
     let bare = key.split('@').next().unwrap_or(&key);
+    let enter = match bare.strip_prefix("missing:") {
+        Some(what) => Some(enter(asking, what, key.split_once('@').map(|(_, batch)| batch), bond, id)?),
+        None => None,
+    };
     let (settled_by, of) = match bare {
         "missing:mix" | "missing:amounts" => ("value", format!("{bond}: {key}")),
         _ if Finding::by_reason(&key) => ("reason", format!("{bond}: {key}")),
         _ => ("decide", bond.to_owned()),
     };
-    OwedFinding { key, sentence, settled: false, settled_by: settled_by.to_owned(), of }
+    Ok(OwedFinding { key, sentence, settled: false, settled_by: settled_by.to_owned(), of, enter })
+}
+
+/// Where the value that is missing is entered.
+fn enter(asking: &Asking, what: &str, batch: Option<&str>, bond: &str, id: &Id) -> Result<EnterMissing, Error> {
+    let mut enter = EnterMissing { act: "press".to_owned(), ..EnterMissing::default() };
+    match what {
+        "moisture" => {
+            enter.act = "correct".to_owned();
+            enter.entry = Some(id.clone());
+            enter.field = Some(what.to_owned());
+        }
+        "mix" | "amounts" | "hardener-in" => {
+            enter.batch = batch_of(asking, batch, id)?;
+            if what == "hardener-in" {
+                enter.press = Some(what.to_owned());
+            } else {
+                enter.act = "mix".to_owned();
+            }
+        }
+        press => {
+            enter.press = Some(press.to_owned());
+            enter.bond = Some(bond.to_owned());
+        }
+    }
+    Ok(enter)
+}
+
+/// The batch of a bond with this name, or its first.
+fn batch_of(asking: &Asking, name: Option<&str>, bond: &Id) -> Result<Option<Id>, Error> {
+    let one = asking.judge.in_force(bond)?;
+    let Some(Body::Bond(bond)) = one.as_ref().map(|one| &one.body) else { return Ok(None) };
+    for used in &bond.batches {
+        if name.is_none() || Some(asking.judge.name(&used.batch)?.as_str()) == name {
+            return Ok(Some(used.batch.clone()));
+        }
+    }
+    Ok(None)
 }
 
 /// Answers `bonds`.

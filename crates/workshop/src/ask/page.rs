@@ -208,6 +208,9 @@ pub struct BatchLine {
     pub day: String,
     /// Ratio verdict: `within`, `outside`, `cannot-tell`, `none`.
     pub verdict: String,
+    /// What the ratio that was mixed means for the cured glue, in one sentence; null: the card has no equivalents, or
+    /// not everything was weighed.
+    pub off_ratio: Option<String>,
     /// Lots.
     pub lots: Vec<LotLine>,
     /// Taken from, along the joint.
@@ -356,6 +359,8 @@ pub struct ReasonLine {
 pub struct AlarmLine {
     /// Kind of alarm.
     pub alarm: String,
+    /// Given with its sound until answered; else a quiet notice.
+    pub loud: bool,
     /// Clock.
     pub clock: Option<String>,
     /// When it fell due.

@@ -433,6 +433,25 @@ pub struct OwedFinding {
     pub settled_by: String,
     /// What `reason` takes as `of`, or `decide` as `bond`.
     pub of: String,
+    /// Where the missing value itself is entered; null: nowhere, it is settled only as `settled_by` says.
+    pub enter: Option<EnterMissing>,
+}
+
+/// Where a missing value is entered: the act, and what of it is known.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct EnterMissing {
+    /// `press`, `mix`, or `correct` of the bond's own entry.
+    pub act: String,
+    /// Press that was not made.
+    pub press: Option<String>,
+    /// Bond, by name.
+    pub bond: Option<String>,
+    /// Batch, by id.
+    pub batch: Option<String>,
+    /// Entry to be corrected, by id.
+    pub entry: Option<String>,
+    /// Its field that is missing.
+    pub field: Option<String>,
 }
 
 /// The least amount whose ratio a scale can tell.
