@@ -88,6 +88,16 @@ pub struct Filler {
     pub mass: Option<Mass>,
 }
 
+/// How warm the glue in a batch's cup was.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cup {
+    /// Batch.
+    pub batch: Id,
+    /// As measured in the glue.
+    pub temperature: Temperature,
+}
+
 /// What was left of a batch and thrown away.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

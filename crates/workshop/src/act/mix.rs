@@ -85,6 +85,16 @@ pub struct Filler {
     pub mass: Option<String>,
 }
 
+/// How warm the glue in a batch's cup is, measured in it: the forecast of its pot goes on from there.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Cup {
+    /// Batch.
+    pub batch: String,
+    /// In the glue, -40 to 260 °C.
+    pub temperature: String,
+}
+
 /// What was left of a batch and thrown away.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -329,6 +339,16 @@ impl Enact for Filler {
         let mass = typed::maybe("body.mass", self.mass.as_deref(), typed::mass)?;
         let about = vec![batch.clone(), lot.clone()];
         desk.put(Body::Filler(mix::Filler { batch, lot, mass }), about);
+        Ok(())
+    }
+}
+
+impl Enact for Cup {
+    fn enact(self, desk: &mut Desk) -> Result<(), WireError> {
+        let batch = desk.find(Noun::Batch, "body.batch", &self.batch)?;
+        let temperature = typed::cure("body.temperature", &self.temperature)?;
+        let about = vec![batch.clone()];
+        desk.put(Body::Cup(mix::Cup { batch, temperature }), about);
         Ok(())
     }
 }

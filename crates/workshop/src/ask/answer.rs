@@ -325,6 +325,9 @@ pub struct BatchAnswer {
     pub hardener_in: Option<String>,
     /// Worst verdict over mix and top-ups.
     pub verdict: String,
+    /// What the ratio that was mixed means for the cured glue, in one sentence; null: the card has no equivalents, or
+    /// not everything was weighed.
+    pub off_ratio: Option<String>,
     /// Each mix and top-up.
     pub mixes: Vec<MixLine>,
     /// Lots.

@@ -1,6 +1,7 @@
 //! One batch: verdict, balance, lots, its pot.
 
 use super::answer::{Balance, BatchAnswer, MixLine, Named};
+use super::off_ratio::off_ratio;
 use super::question::BatchAsked;
 use super::{Asking, lines};
 use crate::act::session;
@@ -43,6 +44,7 @@ pub fn batch(asking: &Asking, asked: &BatchAsked) -> Result<BatchAnswer, WireErr
         card: card.as_ref().map(|card| Named { name: card.stored.name.clone(), id: card.id.clone() }),
         hardener_in: story.hardener_in.as_ref().map(|it| instant(it.at_ms)),
         verdict: story.verdict().to_owned(),
+        off_ratio: off_ratio(&story, card.as_deref()),
         mixes: story.mixes.iter().map(|(top_up, one)| mix_line(asking, *top_up, one)).collect::<Result<_, Error>>()?,
         lots: asking.lot_lines(&story)?,
         balance,

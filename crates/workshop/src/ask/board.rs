@@ -3,9 +3,12 @@
 
 use super::Asking;
 use super::answer::AlarmLine;
+use super::pour;
 use super::strip::{self, PlaceNow};
+use crate::judge::cured::CureOn;
 use crate::judge::findings::Finding;
 use crate::judge::{BatchStory, BondStory, Prepared, Reckoned, said};
+use crate::reader::Reader;
 use crate::time::Axis;
 use crate::wire::WireError;
 use glue::clock::{Clock, State};
@@ -30,6 +33,8 @@ pub(super) struct OnBench {
     pub joints: Vec<String>,
     /// Its parts, by mark.
     pub parts: Vec<String>,
+    /// How cured, once it is tight.
+    pub cure: Option<CureOn>,
 }
 
 /// A batch that may still be used.
@@ -38,6 +43,8 @@ pub(super) struct InPot {
     pub story: Arc<BatchStory>,
     /// Its pot.
     pub pot: Arc<Prepared>,
+    /// Until when it can be worked by the temperature measured in the cup, ms.
+    pub by_cup_ms: Option<i64>,
 }
 
 /// Everything the bench is drawn from.
@@ -48,6 +55,8 @@ pub(super) struct Board {
     pub pots: Vec<InPot>,
     /// The air of each place; the one worked at first.
     pub places: Vec<PlaceNow>,
+    /// Units of what is said.
+    pub reader: Reader,
     /// Lots of filler: mark and card.
     pub fillers: Vec<(String, Id)>,
     /// Alarms nobody answered.
@@ -90,7 +99,9 @@ impl Board {
             states.extend(clocks.iter().map(|one| one.told.state));
             let batches = asking.judge.batches_of(&judged.story)?;
             in_pots.extend(batches.iter().map(|one| one.id.clone()));
+            let tight = judged.story.first("all-tight").is_some();
             bonds.push(OnBench {
+                cure: tight.then(|| asking.judge.cure_on(&judged.story)).transpose()?,
                 place: asking.judge.places(&judged.story)?.pop().and_then(|(_, place)| place),
                 joints: asking.joints(&judged.story)?,
                 parts: asking.marks(judged.story.parts())?,
@@ -118,6 +129,7 @@ impl Board {
         let last = asking.book.tail(1)?.pop().map(|entry| entry.entered_ms);
         Ok(Board {
             places: strip::places(asking, worked_at(&bonds))?,
+            reader: asking.judge.reader,
             fillers: fillers(asking)?,
             saved: (asking.size()?, last),
             bonds,
@@ -157,7 +169,11 @@ fn pots(asking: &Asking, ids: BTreeSet<Id>, states: &mut Vec<State>) -> Result<V
     let mut pots = Vec::new();
     for id in ids {
         let (Some(story), Some(pot)) = (asking.judge.batch(&id)?, asking.judge.pot(&id)?) else { continue };
-        pots.push((pot.told.state, InPot { story, pot: pot.on }));
+        let by_cup_ms = match asking.judge.card_of(&story)? {
+            Some(card) => pour::until_by_cup(asking, &story, &card)?,
+            None => None,
+        };
+        pots.push((pot.told.state, InPot { story, pot: pot.on, by_cup_ms }));
     }
     pots.sort_by(|(_, a), (_, b)| (a.story.made.seq, &a.story.id).cmp(&(b.story.made.seq, &b.story.id)));
     states.extend(pots.iter().map(|(state, _)| *state));

@@ -175,12 +175,14 @@ pub struct Gate {
     pub place: Option<String>,
 }
 
-/// A cup that is not poured yet: `mass`, or resin and hardener, as typed with their units.
+/// A cup that is not poured yet: `card` with `mass`, or with resin and hardener, as typed with their units; or one that
+/// stands: `batch`, with the temperature of the glue in it where somebody measured it.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Pour {
     /// Card, by name or id.
-    pub card: String,
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub card: Option<String>,
     /// Both together: "150 g".
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub mass: Option<String>,
@@ -202,6 +204,12 @@ pub struct Pour {
     /// `cup` (preset), or `tray:6mm`, 1 to 100 mm.
     #[serde(skip_serializing_if = "Option::is_none", default)]
     pub vessel: Option<String>,
+    /// A batch that stands, by name or id.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub batch: Option<String>,
+    /// Temperature of the glue in it now: "38 C".
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub measured: Option<String>,
 }
 
 /// A post-cure that has not happened.

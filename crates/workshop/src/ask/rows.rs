@@ -1,8 +1,8 @@
 //! The rows of the bench: which clock a bond's row counts, in what order the rows stand, what is written in them.
 
 use super::answer::{BenchPress, BenchRow, GlueLine};
-use super::board::{Board, OnBench, Told, runs};
-use super::presses;
+use super::board::{Board, InPot, OnBench, Told, runs};
+use super::{pour, presses, row_cure};
 use crate::judge::prepared::assumed;
 use crate::judge::said;
 use crate::judge::words::{Round, Saying, instant, stretch};
@@ -41,7 +41,7 @@ pub(super) fn rows(board: &Board, bonds: &[Told], pots: &[Reckoned], moment: &Mo
     for (one, pot) in board.pots.iter().zip(pots) {
         let assembled = board.bonds.iter().any(|bond| bond.in_assembly() && names(bond, &one.story.id));
         if !assembled && runs(pot) {
-            rows.extend(pot_row(board, &one.story, pot, moment));
+            rows.extend(pot_row(board, one, pot, moment));
         }
     }
     rows.sort_by(|a, b| (a.rank, a.at_ms, &a.row.id).cmp(&(b.rank, b.at_ms, &b.row.id)));
@@ -104,7 +104,9 @@ fn bond_row(board: &Board, bond: &OnBench, told: &Told, moment: &Moment) -> Opti
         return None;
     }
     let pauses = lead.map(|one| chill::stretches(one, moment.at_ms, moment.axis)).unwrap_or_default();
-    let shown = lead.map_or_else(Shown::nothing, |one| Shown::of(one, &pauses, moment));
+    let mut shown = lead.map_or_else(Shown::nothing, |one| Shown::of(one, &pauses, moment));
+    let by_cup = lead.and_then(|one| shown.beside(board, one, moment));
+    let cure = lead.map(|one| row_cure::basis(board, bond, one, moment)).unwrap_or_default();
     let row = BenchRow {
         id: format!("bond:{}", bond.story.name),
         title: title(&bond.parts),
@@ -117,8 +119,8 @@ fn bond_row(board: &Board, bond: &OnBench, told: &Told, moment: &Moment) -> Opti
         headline: shown.headline.map(str::to_owned),
         caption: shown.caption,
         said: lead.map_or_else(|| "Nothing has been pressed yet.".to_owned(), |one| format!("{}.", one.said)),
-        basis: lead.map(basis).unwrap_or_default(),
-        later: later(told, lead, moment.saying),
+        basis: by_cup.into_iter().chain(lead.map(basis).unwrap_or_default()).chain(cure).collect(),
+        later: later(told, lead, moment.saying).into_iter().chain(row_cure::later(bond, moment)).collect(),
         line: bond_line(bond, told, lead, pauses, moment),
         press: presses::next(bond, told),
         more: presses::more(board, bond, told, moment.at_ms),
@@ -127,8 +129,10 @@ fn bond_row(board: &Board, bond: &OnBench, told: &Told, moment: &Moment) -> Opti
     Some(Placed { rank: shown.rank, at_ms: shown.until_ms.unwrap_or(i64::MAX), row })
 }
 
-fn pot_row(board: &Board, batch: &BatchStory, pot: &Reckoned, moment: &Moment) -> Option<Placed> {
-    let shown = Shown::of(pot, &[], moment);
+fn pot_row(board: &Board, one: &InPot, pot: &Reckoned, moment: &Moment) -> Option<Placed> {
+    let batch: &BatchStory = &one.story;
+    let mut shown = Shown::of(pot, &[], moment);
+    let by_cup = shown.beside(board, pot, moment);
     let card = pot.on.card.as_ref().map_or_else(|| "no mix recorded".to_owned(), |card| card.stored.name.clone());
     let mass = batch.mixed_mg(None, None).map(|mg| format!(" · {}", pot.on.reader.mass(mg))).unwrap_or_default();
     let row = BenchRow {
@@ -143,7 +147,7 @@ fn pot_row(board: &Board, batch: &BatchStory, pot: &Reckoned, moment: &Moment) -
         headline: shown.headline.map(str::to_owned),
         caption: shown.caption,
         said: format!("{}.", pot.said),
-        basis: basis(pot),
+        basis: by_cup.into_iter().chain(basis(pot)).collect(),
         later: Vec::new(),
         line: line::draw(&sketch::pot(pot, moment.at_ms, moment.saying)?),
         press: Some(presses::of_batch(batch)),
@@ -189,6 +193,15 @@ impl Shown {
         let caption = "nothing has been pressed yet".to_owned();
         let direction = "must-not-exceed";
         Shown { rank: 3, tone: "waiting", direction, until_ms: None, headline: Some("ready"), caption }
+    }
+
+    /// Puts what the cup's own temperature says under a pot's digits, where it is the earlier; gives it as a sentence.
+    fn beside(&mut self, board: &Board, one: &Reckoned, moment: &Moment) -> Option<String> {
+        let pots = board.pots.iter().filter(|_| one.on.clock == Clock::Pot);
+        let mine = pots.filter(|pot| Some(&pot.story.id) == one.on.batch.as_ref()).find_map(|pot| pot.by_cup_ms)?;
+        let said = pour::beside_clock(mine, one.told.earliest_ms, moment.saying)?;
+        self.caption = format!("{}; {said}", self.caption);
+        Some(said)
     }
 
     fn of(one: &Reckoned, pauses: &[(i64, i64)], moment: &Moment) -> Shown {

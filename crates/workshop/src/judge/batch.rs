@@ -2,7 +2,7 @@
 
 use super::story::Fact;
 use logbook::entry::mix::{Filler, Mix};
-use logbook::entry::typed::Amount;
+use logbook::entry::typed::{Amount, Temperature};
 use logbook::entry::{Body, Entry, Id};
 use logbook::settled::Settled;
 
@@ -25,6 +25,8 @@ pub struct BatchStory {
     pub fillers: Vec<Fact<Filler>>,
     /// Thrown away, mg.
     pub thrown: Vec<Fact<i64>>,
+    /// The glue in its cup as measured, in time.
+    pub cups: Vec<Fact<Temperature>>,
     /// *Pot done* presses.
     pub pot_done: Vec<Fact<()>>,
     /// Bonds that name or named it, by id, in fold order.
@@ -45,12 +47,14 @@ impl BatchStory {
             mixes: Vec::new(),
             fillers: Vec::new(),
             thrown: Vec::new(),
+            cups: Vec::new(),
             pot_done: Vec::new(),
             bonds: Vec::new(),
         };
         for one in settled {
             story.take(one);
         }
+        story.cups.sort_by_key(|one| (one.at_ms, one.entry.order_ms, one.entry.seq));
         story.mixes.sort_by_key(|(top_up, one)| (*top_up, one.at_ms, one.entry.order_ms, one.entry.seq));
         Some(story)
     }
@@ -60,6 +64,7 @@ impl BatchStory {
             Body::Mix(mix) if mix.batch == self.id => self.mixes.push((false, told(one, mix.clone()))),
             Body::TopUp(mix) if mix.batch == self.id => self.mixes.push((true, told(one, mix.clone()))),
             Body::Filler(filler) if filler.batch == self.id => self.fillers.push(told(one, filler.clone())),
+            Body::Cup(cup) if cup.batch == self.id => self.cups.push(told(one, cup.temperature.clone())),
             Body::ThrowAway(thrown) if thrown.batch == self.id => self.thrown.push(told(one, thrown.mass.mg)),
             Body::Bond(bond) if bond.batches.iter().any(|used| used.batch == self.id) => {
                 self.bonds.push(one.entry.id.clone());

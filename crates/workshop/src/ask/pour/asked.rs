@@ -35,10 +35,18 @@ const DEPTHS_MM: (f64, f64) = (1.0, 100.0);
 ///
 /// Errors: `missing`, `contradicts`, `out-of-range`, `not-found`, with the field.
 pub fn asked(asking: &Asking, body: &Pour) -> Result<Asked, WireError> {
-    let card_id = asking.find(Noun::Card, "body.card", &body.card)?;
+    let Some(name) = &body.card else {
+        let error = WireError::new("missing", "body.card is missing: which glue?", "Name a card, or a batch.");
+        return Err(error.field("body.card"));
+    };
+    if body.measured.is_some() {
+        let sentence = "body.measured is the temperature of a cup, and no batch is named.";
+        return Err(WireError::new("contradicts", sentence, "Name the batch.").field("body.measured"));
+    }
+    let card_id = asking.find(Noun::Card, "body.card", name)?;
     let Some(card) = asking.judge.card(&card_id)? else {
         let error = WireError::new("not-found", "body.card is no card.", "Name a card.");
-        return Err(error.field("body.card").value(&body.card));
+        return Err(error.field("body.card").value(name));
     };
     let (resin, hardener) = amounts(body)?;
     let mut containers = Vec::new();
@@ -69,6 +77,40 @@ pub fn asked(asking: &Asking, body: &Pour) -> Result<Asked, WireError> {
         typed_start: mix.start_temperature.is_some(),
         cans: !mix.containers.is_empty(),
         story: thought_of(asking, mix),
+    })
+}
+
+/// Reads the question about a batch.
+///
+/// Errors: `not-found`; `contradicts` where what the batch says itself is said again.
+pub fn of_batch(asking: &Asking, body: &Pour, batch: &str) -> Result<Asked, WireError> {
+    let again = [
+        ("card", &body.card),
+        ("mass", &body.mass),
+        ("resin", &body.resin),
+        ("hardener", &body.hardener),
+        ("place", &body.place),
+        ("start_temperature", &body.start_temperature),
+    ];
+    if let Some((field, _)) = again.into_iter().find(|(_, value)| value.is_some()) {
+        let sentence = format!("body.{field} is given, and body.batch says it itself.");
+        let error = WireError::new("contradicts", sentence, "Leave it out, or ask without a batch.");
+        return Err(error.field(format!("body.{field}")));
+    }
+    let id = asking.find(Noun::Batch, "body.batch", batch)?;
+    let story = asking.judge.batch(&id)?;
+    let Some((story, card)) = story.as_deref().zip(story.as_deref().map_or(Ok(None), |it| asking.judge.card_of(it))?)
+    else {
+        let sentence = "body.batch has no mix yet: which glue it is, is not recorded.";
+        return Err(WireError::new("not-found", sentence, "Tell the mix first.").field("body.batch").value(batch));
+    };
+    let mixes = || story.mixes.iter().map(|(_, one)| &one.what);
+    Ok(Asked {
+        card,
+        vessel: body.vessel.as_deref().map_or(Ok(Vessel::Cup), vessel)?,
+        typed_start: mixes().any(|mix| mix.start_temperature.is_some()),
+        cans: mixes().any(|mix| !mix.containers.is_empty()),
+        story: story.clone(),
     })
 }
 
@@ -107,15 +149,13 @@ fn amount(field: &str, text: &str) -> Result<Amount, WireError> {
     Ok(Amount::Mass(stored::Mass { mg: read.value.mg(), typed, step_mg: None, by: None }))
 }
 
-/// A temperature of glue or air as typed.
-///
-/// Errors: `out-of-range` or `missing` unit, with the field.
-pub fn temperature(field: &str, text: &str) -> Result<Temperature, WireError> {
+fn temperature(field: &str, text: &str) -> Result<Temperature, WireError> {
     let read = AirTemperature::parse(text).map_err(|error| unread(field, text, &error, AirTemperature::RANGE))?;
     Ok(Temperature { mk: read.value.mk(), typed: text.to_owned(), step_mk: Some(read.step), by: None })
 }
 
-fn unread(field: &str, text: &str, error: &UnitError, range: &str) -> WireError {
+/// Why a temperature was refused.
+pub fn unread(field: &str, text: &str, error: &UnitError, range: &str) -> WireError {
     let code = if matches!(error, UnitError::UnitMissing { .. }) { "missing" } else { "out-of-range" };
     let sentence = format!("{field} \"{}\" {error}; it takes {range}.", shown(text));
     WireError::new(code, sentence, "Write a number and its unit.").field(field).value(text).range(range)
@@ -166,6 +206,7 @@ fn thought_of(asking: &Asking, mix: Mix) -> BatchStory {
         made,
         fillers: Vec::new(),
         thrown: Vec::new(),
+        cups: Vec::new(),
         pot_done: Vec::new(),
         bonds: Vec::new(),
     }

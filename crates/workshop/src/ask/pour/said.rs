@@ -55,17 +55,18 @@ fn whole(k: f64, reader: Reader) -> String {
 }
 
 /// Minutes as a builder says them: "62 min", "3 h 20 min".
-fn span(minutes: i64) -> String {
+pub fn span(minutes: i64) -> String {
     if minutes <= 120 { format!("{minutes} min") } else { stretch(minutes * 60_000) }
 }
 
-fn clock_minutes(asking: &Asking, known: &Known) -> Option<i64> {
+/// What its clock leaves, whole minutes.
+pub fn clock_minutes(asking: &Asking, known: &Known) -> Option<i64> {
     let earliest = known.clock.as_ref()?.told.earliest_ms?;
     Some((earliest - asking.at_ms).max(0).div_euclid(60_000))
 }
 
 /// "150 g in a cup", "150 g, 6 mm deep".
-fn what(asked: &Asked, known: &Known, reader: Reader) -> String {
+pub fn what(asked: &Asked, known: &Known, reader: Reader) -> String {
     let mass = known.mass_g.map_or("an unknown mass".to_owned(), |g| reader.mass((g * 1000.0) as i64));
     match asked.vessel {
         Vessel::Cup => format!("{mass} in a cup"),
@@ -110,30 +111,26 @@ fn because(asked: &Asked, known: &Known, both: (Option<i64>, Option<i64>), reade
     said
 }
 
+/// How hot it gets, if that is too hot.
+pub fn heat(outlook: &Outlook, reader: Reader) -> Option<PourWarning> {
+    let peak = outlook.course.peak_k;
+    let (limit, what) = if peak > FIRE_K {
+        let fire = "smoke, foam and fire. Use it up or spread it out; what is left goes outdoors on something that does \
+                    not burn, never into a bin";
+        (FIRE_K, fire)
+    } else if peak > WARM_K {
+        (WARM_K, "too hot to hold, and it sets within minutes. Use it up or spread it out")
+    } else {
+        return None;
+    };
+    let said = format!("Left standing it gets hotter than {}: {what}", reader.kelvin(limit));
+    Some(PourWarning { tone: "heat".to_owned(), said })
+}
+
 /// Warnings, the worst first.
 fn warnings(asked: &Asked, known: &Known, model: &Model, reader: Reader) -> Vec<PourWarning> {
-    let mut all = Vec::new();
+    let mut all: Vec<PourWarning> = heat(&model.as_is, reader).into_iter().collect();
     let mut warn = |tone: &str, said: String| all.push(PourWarning { tone: tone.to_owned(), said });
-    let peak = model.as_is.course.peak_k;
-    if peak > FIRE_K {
-        warn(
-            "heat",
-            format!(
-                "Left standing it gets hotter than {}: smoke, foam and fire. Use it up or spread it out; what is left \
-                 goes outdoors on something that does not burn, never into a bin",
-                reader.kelvin(FIRE_K)
-            ),
-        );
-    } else if peak > WARM_K {
-        warn(
-            "heat",
-            format!(
-                "Left standing it gets hotter than {}: too hot to hold, and it sets within minutes. Use it up or spread \
-                 it out",
-                reader.kelvin(WARM_K)
-            ),
-        );
-    }
     if let Some(said) = warmed(known, model, reader) {
         warn("doubt", said);
     }
@@ -155,14 +152,15 @@ fn warmed(known: &Known, model: &Model, reader: Reader) -> Option<String> {
     let shorter = cool.advised.is_none_or(|cool| model.as_is.advised.is_some_and(|now| now < 0.9 * cool));
     shorter.then(|| {
         format!(
-            "Mixed at {start} in air of {air} it lasts {}; mixed at {air} it would last {instead}. The middle of a cup \
-             stays warm though the shop is cold",
+            "Mixed at {start} in air of {air} it lasts {}; mixed at {air} it would last {instead}. Inside it stays warm \
+             though the shop is cold",
             span(now)
         )
     })
 }
 
-fn peak(as_is: &Outlook, reader: Reader) -> PourPeak {
+/// Where it goes if it is forgotten.
+pub fn peak(as_is: &Outlook, reader: Reader) -> PourPeak {
     let course = &as_is.course;
     let after = libm::floor(course.peak / 60.0) as i64;
     let hottest = whole(course.peak_k, reader);
@@ -214,7 +212,8 @@ fn ways_said(model: &Model, known: &Known, reader: Reader) -> Option<String> {
     ))
 }
 
-fn calibration(asked: &Asked, known: &Known, reader: Reader) -> String {
+/// By what the model was set, or why there is none.
+pub fn calibration(asked: &Asked, known: &Known, reader: Reader) -> String {
     let class = &asked.card.stored.class;
     match &known.model {
         Ok(model) => calibrated(asked, &model.of, reader),
@@ -256,7 +255,7 @@ fn calibrated(asked: &Asked, of: &OfCard, reader: Reader) -> String {
 }
 
 /// Temperatures taken, and what the clock takes for granted.
-fn rests_on(known: &Known, reader: Reader) -> Vec<String> {
+pub fn rests_on(known: &Known, reader: Reader) -> Vec<String> {
     let start = reader.kelvin(known.start.k);
     let mut all = vec![match known.start.from {
         From::Typed => format!("Components at {start}, as typed"),
