@@ -5,6 +5,8 @@
 #[expect(dead_code, reason = "the bench needs a part of what the traces do")]
 mod shop;
 
+#[path = "bench_rows/cure.rs"]
+mod cure;
 #[path = "bench_rows/life.rs"]
 mod life;
 #[path = "bench_rows/offered.rs"]

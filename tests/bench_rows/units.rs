@@ -77,7 +77,7 @@ fn bare(text: &str) -> String {
     let mut out: Vec<String> = Vec::new();
     let mut index = 0;
     while index < words.len() {
-        let number = words[index].trim_start_matches('±').parse::<f64>().is_ok();
+        let number = words[index].trim_start_matches(['±', '−']).parse::<f64>().is_ok();
         let next = words.get(index + 1).map(|word| word.trim_end_matches(['.', ',', ';', ':', ')', '?']));
         if number && next.is_some_and(|unit| units.contains(&unit)) {
             let end: String = words[index + 1].chars().filter(|c| ".,;:)?".contains(*c)).collect();

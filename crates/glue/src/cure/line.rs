@@ -3,7 +3,7 @@
 
 use crate::air::{Piece, View, Walker, walk};
 use crate::clock::{Direction, Stay, Wood};
-use crate::number::exp;
+use crate::number::{after, exp};
 use crate::wood::{self, Lag};
 use core::ops::ControlFlow;
 
@@ -27,15 +27,19 @@ pub struct Course {
     pub unknown_ms: f64,
 }
 
-/// The course from an instant to another, ms; None: no temperature is known in it.
+/// Longest course, ms: a hundred years.
+const LONGEST_MS: f64 = 100.0 * 365.25 * 86_400_000.0;
+
+/// The course from an instant to another, ms; None: no temperature is known in it, or it is longer than a hundred years.
 pub fn course(path: &[Stay], wood: &Wood, (from_ms, to_ms): (i64, i64)) -> Option<Course> {
-    if to_ms <= from_ms {
+    let whole = after(from_ms, to_ms);
+    if whole <= 0.0 || whole > LONGEST_MS {
         return None;
     }
     let view =
         View { direction: Direction::MustReach, known_ms: to_ms, base_ms: from_ms, hottest_k: crate::air::ASSUMED_K };
     let mut line = Line::new(wood, before(path, from_ms));
-    let _ = walk(&view, path, 0.0, (to_ms - from_ms) as f64, &mut line);
+    let _ = walk(&view, path, 0.0, whole, &mut line);
     line.close();
     let highest_k = line.stages.iter().map(|stage| stage.2).reduce(f64::max)?;
     let stages = line.stages.iter().map(|(sum, span, _)| (sum / span, span / 1000.0)).collect();

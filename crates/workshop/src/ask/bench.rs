@@ -4,9 +4,10 @@ use super::Asking;
 use super::answer::{BenchAnswer, BenchNext, Saved, StripPlace};
 use super::board::{Board, Told};
 use super::clocks::shown_live;
+use super::dried::POINTS;
 use super::lines;
 use super::rows::{self, Moment, Placed};
-use super::strip::PlaceNow;
+use super::strip::{Bounds, PlaceNow};
 use crate::judge::Reckoned;
 use crate::judge::card::CardInForce;
 use crate::judge::words::{Round, Saying, instant};
@@ -126,18 +127,22 @@ fn named(parts: &[String]) -> String {
 
 /// Each place, held against the cards of what is live in it.
 fn strip(board: &Board, bonds: &[Told], moment: &Moment, reader: Reader) -> Vec<StripPlace> {
-    let one = |place: &PlaceNow| {
-        let (least_k, most_k) = bounds(board, bonds, &place.id);
-        place.strip(moment.at_ms, least_k, most_k, reader)
-    };
+    let one = |place: &PlaceNow| place.strip(moment.at_ms, &bounds(board, bonds, &place.id), reader);
     board.places.iter().map(one).collect()
 }
 
-/// The highest least and the lowest greatest cure temperature of what is live in a place, K.
-fn bounds(board: &Board, bonds: &[Told], place: &str) -> (Option<f64>, Option<f64>) {
-    let there = board.bonds.iter().zip(bonds).filter(|(bond, _)| bond.place.as_deref() == Some(place));
+/// The highest least and the lowest greatest cure temperature of what is live in a place, and how dry its wood may get:
+/// no drier than a card allows, nor five points below what it was.
+fn bounds(board: &Board, bonds: &[Told], place: &str) -> Bounds {
+    let there = || board.bonds.iter().zip(bonds).filter(|(bond, _)| bond.place.as_deref() == Some(place));
     let cards: Vec<&Arc<CardInForce>> =
-        there.flat_map(|(_, told)| told).filter(|one| one.live()).filter_map(|one| one.on.card.as_ref()).collect();
-    let least = cards.iter().filter_map(|card| card.glue.minimum_cure_k).reduce(f64::max);
-    (least, cards.iter().filter_map(|card| card.glue.maximum_cure_k).reduce(f64::min))
+        there().flat_map(|(_, told)| told).filter(|one| one.live()).filter_map(|one| one.on.card.as_ref()).collect();
+    let pct = |ppm: i64| ppm as f64 / 10_000.0;
+    let wood = there().filter_map(|(bond, _)| bond.story.bond.moisture.as_ref()).map(|it| pct(it.ppm) - POINTS);
+    let stated = cards.iter().filter_map(|card| card.stored.moisture_minimum.as_ref()).map(|it| pct(it.ppm));
+    Bounds {
+        least_k: cards.iter().filter_map(|card| card.glue.minimum_cure_k).reduce(f64::max),
+        most_k: cards.iter().filter_map(|card| card.glue.maximum_cure_k).reduce(f64::min),
+        driest_pct: wood.chain(stated).reduce(f64::max),
+    }
 }

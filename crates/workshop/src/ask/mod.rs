@@ -59,6 +59,10 @@ use logbook::store::{Book, Mode};
 use question::Question;
 use serde::Serialize;
 use serde_json::Value;
+use std::ops::ControlFlow;
+
+/// Told by a long question how far it is, millionths and in words; `Break` stops it.
+pub type OnTheWay<'a> = &'a mut dyn FnMut(u32, &str) -> ControlFlow<()>;
 
 /// A question at its desk: the book inside one read transaction, judged at one moment.
 pub struct Asking<'a> {
@@ -78,6 +82,17 @@ impl Workshop {
     /// `at` is the instant judged, ms UTC (absent: now on the axis); `known_at` hides what was entered later, ms UTC
     /// (absent: nothing is hidden). Errors: a refusal names the field; code 4 errors say what is wrong with the book.
     pub fn ask(&self, at: Option<i64>, known_at: Option<i64>, question: Value) -> Result<Value, WireError> {
+        self.ask_telling(at, known_at, question, &mut |_, _| ControlFlow::Continue(()))
+    }
+
+    /// The same; a long question tells on the way how far it is, and can be stopped. So far that is `verify`.
+    pub fn ask_telling(
+        &self,
+        at: Option<i64>,
+        known_at: Option<i64>,
+        question: Value,
+        way: OnTheWay,
+    ) -> Result<Value, WireError> {
         let question = read::question(question)?;
         match &question {
             Question::Figure(asked) => return figure::figure(asked).and_then(value),
@@ -85,7 +100,7 @@ impl Workshop {
             _ => {}
         }
         if let Question::Verify(asked) = &question {
-            return verify::verify(&self.path, asked).and_then(value);
+            return verify::verify(&self.path, asked, way).and_then(value);
         }
         let now = self.clock.now();
         if question == Question::Clocks(question::Clocks::default()) && at.is_none() && known_at.is_none() {

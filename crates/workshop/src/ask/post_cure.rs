@@ -5,22 +5,28 @@ use super::answer::{PostCureAnswer, PostCureStep};
 use super::question::PostCure;
 use super::{Asking, dried, strip};
 use crate::act::typed;
+use crate::judge::BondStory;
 use crate::judge::cured::{self, CureOn, Cured, HowCured};
 use crate::judge::cured_said::{BY_MODEL, glass, percent_of};
-use crate::judge::words::{instant, stretch};
-use crate::wire::WireError;
+use crate::judge::words::{capital, instant, stretch};
+use crate::reader::Reader;
+use crate::wire::{WireError, shown};
 use glue::cure::ode::Unsolved;
 use logbook::store::{Error, Noun};
 
 /// The glue line counts as warm within this of the tent, K.
 const WITHIN_K: f64 = 2.0;
 /// Soaks shown for comparison, h.
-const SHOWN_H: [f64; 4] = [2.0, 4.0, 8.0, 16.0];
+const SHOWN_H: [i64; 4] = [2, 4, 8, 16];
 /// Longest soak planned, s.
 const LONGEST_S: f64 = 7.0 * 86_400.0;
 const MINUTE_MS: i64 = 60_000;
 /// Air older than this says nothing about what the tent draws in, ms.
 const OLD_MS: i64 = 24 * 3_600_000;
+/// Hotter than this nobody says what wood settles at, K (100 °C).
+const SETTLES_K: f64 = 373.15;
+/// Said with every plan.
+const STILL_AIR: &str = "the wood warms in still air, 10 W/(m² K), from memory: a fan makes it quicker, a cover slower";
 
 /// What is planned for: how cured it is now, the tent, the wood.
 struct Plan<'a> {
@@ -28,6 +34,9 @@ struct Plan<'a> {
     to_k: f64,
     /// Of the wood, one warm face counted as twice as thick, mm.
     thickness_mm: f64,
+    /// Hottest in service, mk.
+    service: Option<i64>,
+    reader: Reader,
 }
 
 /// Answers `post-cure`.
@@ -39,70 +48,28 @@ pub fn post_cure(asking: &Asking, asked: &PostCure) -> Result<PostCureAnswer, Wi
     let story = asking.judge.bond(&id)?.ok_or_else(|| not_told(asked, "it is not in the book"))?;
     let on = asking.judge.cure_on(&story)?;
     let told = on.tell(asking.at_ms);
-    let HowCured::Told(cured) = &told else {
-        let HowCured::CannotTell(why) = &told else { return Err(not_told(asked, "it cannot be told")) };
-        return Err(not_told(asked, why));
+    let cured = match &told {
+        HowCured::Told(cured) => cured,
+        HowCured::CannotTell(why) => return Err(not_told(asked, why)),
     };
-    let to_k = to.mk as f64 / 1000.0;
     fits(asking, asked, &on, (to.mk, cured))?;
-    let over_all = glue::wood::thickness_mm(on.wood.thickness_mm);
-    let plan = Plan { cured, to_k, thickness_mm: if faces == 1 { over_all * 2.0 } else { over_all } };
-    let warm_up_ms = plan.warm_up_ms();
+    let over_all_mm = glue::wood::thickness_mm(on.wood.thickness_mm);
+    let thickness_mm = if faces == 1 { over_all_mm * 2.0 } else { over_all_mm };
     let service = named.map(|it| it.mk).or(on.service.as_ref().map(|it| it.0));
-    let soak_ms = match service {
-        Some(mk) => plan.soak_ms(mk as f64 / 1000.0).map_err(unsolved)?,
-        None => None,
-    };
-    let reader = asking.judge.reader;
-    let mut steps = Vec::new();
-    for soak in SHOWN_H.map(|hours| (hours * 3.6e6) as i64).into_iter().chain(soak_ms.filter(|soak| *soak > 0)) {
-        let (conversion, glass_k) = plan.after(soak).map_err(unsolved)?;
-        steps.push(PostCureStep {
-            soak: stretch(soak),
-            soak_ms: soak,
-            total: stretch(soak + warm_up_ms),
-            conversion_pct: percent_of(conversion),
-            glass: glass(glass_k, reader),
-            enough: service
-                .map(|mk| soak_ms.is_some_and(|needed| soak >= needed) && glass_k.0 * 1000.0 >= mk as f64 - 1.0),
-        });
-    }
-    steps.sort_by_key(|step| step.soak_ms);
-    steps.dedup_by_key(|step| step.soak_ms);
-    let thickness = reader.length((over_all * 1000.0) as i64);
-    let wood = format!(
-        "{thickness} of wood{}, {}",
-        if on.wood.thickness_mm.is_none() { " taken" } else { "" },
-        faces_said(faces)
-    );
-    let mut said = vec![format!(
-        "Now: about {} %, glass transition about {}.",
-        percent_of(cured.conversion),
-        glass(cured.glass_k, reader)
-    )];
-    said.push(format!(
-        "Until the glue line is within {} of {}: {} ({wood}). The soak counts from there, not from when the tent is warm.",
-        reader.difference(WITHIN_K),
-        reader.temperature(to.mk),
-        stretch(warm_up_ms)
-    ));
-    said.push(plan.answer(service, soak_ms, warm_up_ms, reader));
-    Ok(PostCureAnswer {
-        at: instant(asking.at_ms),
-        bond: story.name.clone(),
-        to: reader.temperature(to.mk),
-        service: service.map(|mk| reader.temperature(mk)),
-        maximum_cure: maximum(&on).map(|(mk, _)| reader.temperature(mk)),
-        conversion_pct: percent_of(cured.conversion),
-        glass: glass(cured.glass_k, reader),
-        warm_up_ms,
-        soak_ms,
-        total_ms: soak_ms.map(|soak| soak + if soak > 0 { warm_up_ms } else { 0 }),
-        steps,
-        said,
-        cautions: cautions(asking, &on, &plan, &story)?,
-        rests_on: on.rests_on(&told),
-    })
+    let plan = Plan { cured, to_k: to.mk as f64 / 1000.0, thickness_mm, service, reader: asking.judge.reader };
+    let taken = if on.wood.thickness_mm.is_none() { " taken" } else { "" };
+    let length = plan.reader.length((over_all_mm * 1000.0) as i64);
+    let wood = format!("{length} of wood{taken}, {}", faces_said(faces));
+    let told_of = Told { cautions: cautions(asking, &on, &plan, &story)?, rests_on: on.rests_on(&told), wood };
+    plan.told(asking, (&story, &on), told_of).map_err(unsolved)
+}
+
+/// What a plan says beside its numbers.
+struct Told {
+    cautions: Vec<String>,
+    rests_on: Vec<String>,
+    /// "12 mm of wood, both faces in the warm air".
+    wood: String,
 }
 
 fn faces(asked: Option<u64>) -> Result<u64, WireError> {
@@ -121,7 +88,7 @@ fn faces_said(faces: u64) -> &'static str {
 }
 
 fn not_told(asked: &PostCure, why: &str) -> WireError {
-    let sentence = format!("How cured bond {} is cannot be told: {why}.", crate::wire::shown(&asked.bond));
+    let sentence = format!("How cured bond {} is cannot be told: {why}.", shown(&asked.bond));
     let error = WireError::new("contradicts", sentence, "Without it no soak can be counted: go by the maker's sheet.");
     error.field("body.bond").value(&asked.bond)
 }
@@ -141,7 +108,7 @@ fn maximum(on: &CureOn) -> Option<(i64, String)> {
 fn fits(asking: &Asking, asked: &PostCure, on: &CureOn, (mk, cured): (i64, &Cured)) -> Result<(), WireError> {
     let reader = asking.judge.reader;
     let refused = |range: String, advice: &str| {
-        let sentence = format!("body.to is \"{}\"; it takes {range}.", crate::wire::shown(&asked.to));
+        let sentence = format!("body.to is \"{}\"; it takes {range}.", shown(&asked.to));
         WireError::new("out-of-range", sentence, advice).field("body.to").value(&asked.to).range(range)
     };
     if let Some((most, card)) = maximum(on).filter(|(most, _)| mk > *most) {
@@ -167,19 +134,80 @@ impl Plan<'_> {
         glue::wood::heat_up_ms(self.thickness_mm, glue::wood::H, share).map_or(0, minutes_up)
     }
 
-    /// Soak until the transition told is at least this, K; None: not within a week.
-    fn soak_ms(&self, wanted_k: f64) -> Result<Option<i64>, Unsolved> {
+    /// Soak until the transition told is at least the service's; None: no service, or not within a week.
+    fn soak_ms(&self) -> Result<Option<i64>, Unsolved> {
+        let Some(wanted_k) = self.service.map(|mk| mk as f64 / 1000.0) else { return Ok(None) };
         let (of, from) = (&self.cured.of, self.cured.conversion);
         if self.cured.glass_k.0 >= wanted_k {
             return Ok(Some(0));
         }
         // What is told never lies more than ten kelvin over the warmest cure, whatever the model says.
-        let reach = cured::span(&of.glass, 1.0, self.to_k.max(self.cured.highest_k)).0;
-        if reach < wanted_k {
+        if cured::span(&of.glass, 1.0, self.to_k.max(self.cured.highest_k)).0 < wanted_k {
             return Ok(None);
         }
         let soak = of.glass.soak(&of.kinetics, from, wanted_k, self.to_k, LONGEST_S)?;
         Ok(soak.map(|seconds| minutes_up(seconds * 1000.0)))
+    }
+
+    fn told(
+        &self,
+        asking: &Asking,
+        (story, on): (&BondStory, &CureOn),
+        beside: Told,
+    ) -> Result<PostCureAnswer, Unsolved> {
+        let (warm_up_ms, soak_ms) = (self.warm_up_ms(), self.soak_ms()?);
+        let reader = self.reader;
+        Ok(PostCureAnswer {
+            at: instant(asking.at_ms),
+            bond: story.name.clone(),
+            to: reader.kelvin(self.to_k),
+            service: self.service.map(|mk| reader.temperature(mk)),
+            maximum_cure: maximum(on).map(|(mk, _)| reader.temperature(mk)),
+            conversion_pct: percent_of(self.cured.conversion),
+            glass: glass(self.cured.glass_k, reader),
+            warm_up_ms,
+            soak_ms,
+            total_ms: soak_ms.map(|soak| soak + if soak > 0 { warm_up_ms } else { 0 }),
+            steps: self.steps(soak_ms)?,
+            said: self.said(&beside.wood, soak_ms),
+            cautions: beside.cautions,
+            rests_on: beside.rests_on.into_iter().chain([STILL_AIR.to_owned()]).collect(),
+        })
+    }
+
+    /// A few soaks, with the one that is needed.
+    fn steps(&self, soak_ms: Option<i64>) -> Result<Vec<PostCureStep>, Unsolved> {
+        let needed = soak_ms.filter(|soak| *soak > 0);
+        let mut soaks: Vec<i64> = SHOWN_H.map(|hours| hours * 3_600_000).into_iter().chain(needed).collect();
+        soaks.sort_unstable();
+        soaks.dedup();
+        let step = |soak: i64| {
+            let (conversion, glass_k) = self.after(soak)?;
+            Ok(PostCureStep {
+                soak: stretch(soak),
+                soak_ms: soak,
+                total: stretch(soak + self.warm_up_ms()),
+                conversion_pct: percent_of(conversion),
+                glass: glass(glass_k, self.reader),
+                enough: self.service.map(|_| soak_ms.is_some_and(|needed| soak >= needed)),
+            })
+        };
+        soaks.into_iter().map(step).collect()
+    }
+
+    fn said(&self, wood: &str, soak_ms: Option<i64>) -> Vec<String> {
+        let now = glass(self.cured.glass_k, self.reader);
+        vec![
+            format!("Now: about {} %, glass transition about {now}.", percent_of(self.cured.conversion)),
+            format!(
+                "Until the glue line is within {} of {}: {} ({wood}). The soak counts from there, not from when the tent \
+                 is warm.",
+                self.reader.difference(WITHIN_K),
+                self.reader.kelvin(self.to_k),
+                stretch(self.warm_up_ms())
+            ),
+            self.answer(soak_ms),
+        ]
     }
 
     /// Share and transition after a soak; nothing is counted of the way up.
@@ -189,31 +217,21 @@ impl Plan<'_> {
         Ok((state.conversion, cured::span(&of.glass, state.conversion, self.to_k.max(self.cured.highest_k))))
     }
 
-    fn answer(
-        &self,
-        service: Option<i64>,
-        soak_ms: Option<i64>,
-        warm_up_ms: i64,
-        reader: crate::reader::Reader,
-    ) -> String {
-        let to = reader.kelvin(self.to_k);
-        match (service, soak_ms) {
-            (None, _) => {
-                "The hottest in service is not recorded: choose the soak by the glass transition it gives.".to_owned()
+    fn answer(&self, soak_ms: Option<i64>) -> String {
+        let Some(hot) = self.service.map(|mk| self.reader.temperature(mk)) else {
+            return "The hottest in service is not recorded: choose the soak by the glass transition it gives."
+                .to_owned();
+        };
+        match soak_ms {
+            Some(0) => format!("For {hot} in service it needs none."),
+            Some(soak) => {
+                let total = stretch(soak + self.warm_up_ms());
+                format!("For {hot} in service: {} of soak, {total} in the tent in all.", stretch(soak))
             }
-            (Some(mk), Some(0)) => format!("For {} in service it needs none.", reader.temperature(mk)),
-            (Some(mk), Some(soak)) => format!(
-                "For {} in service: {} of soak, {} in the tent in all.",
-                reader.temperature(mk),
-                stretch(soak),
-                stretch(soak + warm_up_ms)
+            None => format!(
+                "At {} its glass transition does not reach {hot} within a week: it needs more warmth, not more time.",
+                self.reader.kelvin(self.to_k)
             ),
-            (Some(mk), None) => {
-                format!(
-                    "At {to} its glass transition does not reach {} within a week: it needs more warmth, not more time.",
-                    reader.temperature(mk)
-                )
-            }
         }
     }
 }
@@ -222,7 +240,7 @@ fn minutes_up(ms: f64) -> i64 {
     libm::ceil(ms / MINUTE_MS as f64) as i64 * MINUTE_MS
 }
 
-fn cautions(asking: &Asking, on: &CureOn, plan: &Plan, story: &crate::judge::BondStory) -> Result<Vec<String>, Error> {
+fn cautions(asking: &Asking, on: &CureOn, plan: &Plan, story: &BondStory) -> Result<Vec<String>, Error> {
     let reader = asking.judge.reader;
     let to = reader.kelvin(plan.to_k);
     let mut all = Vec::new();
@@ -238,16 +256,16 @@ fn cautions(asking: &Asking, on: &CureOn, plan: &Plan, story: &crate::judge::Bon
         ));
     }
     all.extend(dry_air(asking, story, plan)?);
-    all.push(format!("{}.", crate::judge::words::capital(BY_MODEL)));
+    all.push(format!("{}.", capital(BY_MODEL)));
     Ok(all)
 }
 
 /// What wood would settle at in the air of where the bond is now, or of where that place's air comes from, heated.
-fn dry_air(asking: &Asking, story: &crate::judge::BondStory, plan: &Plan) -> Result<Option<String>, Error> {
+fn dry_air(asking: &Asking, story: &BondStory, plan: &Plan) -> Result<Option<String>, Error> {
     let Some((_, Some(place))) = asking.judge.places(story)?.pop() else { return Ok(None) };
     let source = dried::source_of(asking, &place)?.unwrap_or(place);
     let Some((at, mk, Some(ppm))) = strip::last_reading(asking, &source)? else { return Ok(None) };
-    if asking.at_ms - at > OLD_MS || ppm <= 0 {
+    if asking.at_ms - at > OLD_MS || ppm <= 0 || plan.to_k > SETTLES_K {
         return Ok(None);
     }
     let outside = (at, mk as f64 / 1000.0 - 273.15, ppm as f64 / 10_000.0);

@@ -1,8 +1,9 @@
 //! The strip over the bench: what the air of each place is like, what wood would settle at in it, how far it is from
 //! the dew point, and how old the reading is.
 
-use super::Asking;
 use super::answer::{LastReading, StripCell, StripPlace};
+use super::expected::{self, Expected};
+use super::{Asking, dried};
 use crate::judge::words::{instant, stretch};
 use crate::reader::Reader;
 use logbook::entry::{Body, Id};
@@ -26,22 +27,33 @@ pub(super) struct PlaceNow {
     /// Its name.
     pub name: String,
     /// Instant, temperature in mk, humidity in ppm; None: none in the last two days, or none by hand.
-    pub last: Option<(i64, i64, Option<i64>)>,
+    pub last: Option<Newest>,
+    /// The place whose air it heats, with its newest reading.
+    pub drawn: Option<(String, Option<Newest>)>,
+    /// What was stated that its air will do.
+    pub expected: Option<Expected>,
 }
+
+/// Instant, temperature in mk, humidity in ppm.
+pub(super) type Newest = (i64, i64, Option<i64>);
 
 /// Every place with its newest reading, the given one first, then by name.
 pub(super) fn places(asking: &Asking, first: Option<&Id>) -> Result<Vec<PlaceNow>, Error> {
     let mut all = Vec::new();
     for (name, id) in asking.book.list(Noun::Place)? {
         let last = last_reading(asking, &id)?;
-        all.push(PlaceNow { id, name, last });
+        let drawn = match dried::source_of(asking, &id)? {
+            Some(from) => Some((asking.judge.name(&from)?, last_reading(asking, &from)?)),
+            None => None,
+        };
+        all.push(PlaceNow { expected: expected::of(asking, &id)?, id, name, last, drawn });
     }
     all.sort_by(|a, b| (Some(&a.id) != first, &a.name).cmp(&(Some(&b.id) != first, &b.name)));
     Ok(all)
 }
 
 /// The newest reading of a place: instant, mean temperature in mk, humidity in ppm.
-pub(super) fn last_reading(asking: &Asking, place: &str) -> Result<Option<(i64, i64, Option<i64>)>, Error> {
+pub(super) fn last_reading(asking: &Asking, place: &str) -> Result<Option<Newest>, Error> {
     let at_ms = asking.at_ms;
     let hand = settle(&asking.book.hand_readings(place, at_ms, at_ms)?, asking.judge.seen);
     let by_hand = hand.iter().filter_map(|one| match &one.body {
@@ -68,40 +80,70 @@ impl PlaceNow {
         }
     }
 
-    /// Its cells. `least_k` and `most_k` bound what is glued here now.
-    pub fn strip(&self, at_ms: i64, least_k: Option<f64>, most_k: Option<f64>, reader: Reader) -> StripPlace {
-        let cell = |label: &str, value: Option<String>, tone: &str| {
-            let tone = if value.is_some() { tone } else { "doubt" };
-            StripCell {
-                label: label.to_owned(),
-                value: value.unwrap_or_else(|| "not recorded".to_owned()),
-                tone: tone.to_owned(),
+    /// Humidity, %, and whose air it comes from where nobody read it here: the other place's, heated, no water added.
+    fn humidity(&self) -> (Option<f64>, Option<&str>) {
+        let pct = |ppm: i64| ppm as f64 / 10_000.0;
+        if let Some(ppm) = self.last.and_then(|(_, _, ppm)| ppm) {
+            return (Some(pct(ppm)), None);
+        }
+        match (self.last, &self.drawn) {
+            (Some((_, mk, _)), Some((from, Some((at, outside, Some(ppm)))))) => {
+                let celsius = |mk: i64| mk as f64 / 1000.0 - ZERO_K;
+                let (humidity, _) = dried::warmed((*at, celsius(*outside), pct(*ppm)), celsius(mk));
+                (Some(humidity), Some(from))
             }
-        };
+            _ => (None, None),
+        }
+    }
+
+    /// Its cells, held against what is glued here now.
+    pub fn strip(&self, at_ms: i64, bounds: &Bounds, reader: Reader) -> StripPlace {
         let old = self.last.is_none_or(|(at, ..)| at_ms - at > OLD_MS);
         let plain = if old { "doubt" } else { "plain" };
         let k = self.last.map(|(_, mk, _)| mk as f64 / 1000.0);
-        let pct = self.last.and_then(|(_, _, ppm)| ppm).map(|ppm| ppm as f64 / 10_000.0);
+        let (pct, from) = self.humidity();
         let heat = match k {
-            Some(k) if least_k.is_some_and(|least| k < least) => "chill",
-            Some(k) if most_k.is_some_and(|most| k > most) => "heat",
+            Some(k) if bounds.least_k.is_some_and(|least| k < least) => "chill",
+            Some(k) if bounds.most_k.is_some_and(|most| k > most) => "heat",
             _ => plain,
         };
         let both = k.zip(pct).map(|(k, pct)| (k - ZERO_K, pct));
-        let wood = both.map(|(celsius, pct)| format!("{:.1} %", glue::moisture::settles_at(celsius, pct)));
+        let wood = both.map(|(celsius, pct)| glue::moisture::settles_at(celsius, pct));
+        let dry = if wood.zip(bounds.driest_pct).is_some_and(|(wood, least)| wood < least) { "doubt" } else { plain };
         let dew = both
             .and_then(|(celsius, pct)| Some(celsius - glue::vapour::dew_point(glue::vapour::pressure(celsius, pct))?));
         let wet = if dew.is_some_and(|k| k < NEAR_DEW_K) { "doubt" } else { plain };
         let tenth = |k: f64| libm::round(k * 10.0) / 10.0;
+        let humidity = from.map_or_else(|| "Humidity".to_owned(), |from| format!("Humidity, by {from}\u{2019}s air"));
         StripPlace {
             place: self.name.clone(),
             cells: vec![
                 cell("Temperature", k.map(|k| reader.kelvin(k)), heat),
-                cell("Humidity", pct.map(|pct| format!("{pct:.0} %")), plain),
-                cell("Wood would settle at", wood, plain),
+                cell(&humidity, pct.map(|pct| format!("{pct:.0} %")), plain),
+                cell("Wood would settle at", wood.map(|wood| format!("{wood:.1} %")), dry),
                 cell("Above dew point", dew.map(|k| reader.difference(tenth(k))), wet),
                 cell("Reading", self.last.map(|(at, ..)| format!("{} old", stretch(at_ms - at))), plain),
             ],
         }
+    }
+}
+
+/// What the air of a place is held against.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Bounds {
+    /// Cures from here up, K.
+    pub least_k: Option<f64>,
+    /// Cures up to here, K.
+    pub most_k: Option<f64>,
+    /// Wood that would settle drier than this is far from what was glued, %.
+    pub driest_pct: Option<f64>,
+}
+
+fn cell(label: &str, value: Option<String>, tone: &str) -> StripCell {
+    let tone = if value.is_some() { tone } else { "doubt" };
+    StripCell {
+        label: label.to_owned(),
+        value: value.unwrap_or_else(|| "not recorded".to_owned()),
+        tone: tone.to_owned(),
     }
 }
