@@ -4,6 +4,8 @@
 //! tau = 1.2 (L²/alpha)(k/(hL) + 1/3). Sources: Wood Handbook ch. 4 for k and alpha of spruce at 12 %; h for still air
 //! from memory; the factor 1.2 from the slab's series (ninety per cent of a step; `heat_up`).
 
+pub mod stored;
+
 /// Heat diffusivity of wood, m²/s.
 pub const ALPHA: f64 = 1.6e-7;
 /// Conductivity, W/(m K).

@@ -164,6 +164,7 @@ impl Judge<'_> {
         let Some((natural, ended_ms)) = self.span(story, below, clock, on.hardener_in_ms, &mut notes)? else {
             return Ok(None);
         };
+        notes.extend(self.oldest_stretch(story, clock, ended_ms)?);
         let bent = self.bent(story)?;
         let together = story.first("together").map(|one| one.at_ms);
         let counted = on.card.as_ref().and_then(|card| card.counted_from(clock, bent));
@@ -181,7 +182,7 @@ impl Judge<'_> {
         let lost_ms = story.last("clamp-lost").map(|one| one.at_ms).filter(|_| story.tight_ms().is_none());
         let wood = match (clock, clock.direction()) {
             (_, Direction::MustReach) => self.wood(story, started_ms.unwrap_or(self.seen.at_ms))?,
-            (Clock::Open | Clock::Closed, _) => self.wood(story, self.seen.at_ms)?,
+            (Clock::Open | Clock::Closed, _) => self.wood_at_most(story, self.seen.at_ms)?,
             _ => Wood::default(),
         };
         let prepared = Prepared {

@@ -6,6 +6,7 @@ use super::batch::{BatchStory, mass_mg};
 use super::card::CardInForce;
 use super::story::BondStory;
 use glue::clock::{Charge, Stay, Wood};
+use glue::wood::stored::{STORED_MS, followed_k};
 use logbook::entry::part::{JointPlan, JointRef, Kind};
 use logbook::entry::{Body, Id};
 use logbook::store::{Error, Noun};
@@ -79,12 +80,30 @@ impl Judge<'_> {
     /// The wood around a bond's glue line: its temperature at *All tight* is where the lag begins; not recorded, at
     /// `else_ms`.
     pub fn wood(&self, story: &BondStory, else_ms: i64) -> Result<Wood, Error> {
-        let since_ms = story.first("all-tight").map_or(else_ms, |one| one.at_ms);
-        let start_k = self.wood_start_k(story, since_ms)?;
-        Ok(Wood { thickness_mm: self.thickness_mm(story)?, start_k, since_ms })
+        self.wood_from(story, else_ms, f64::min)
     }
 
-    fn wood_start_k(&self, story: &BondStory, tight: i64) -> Result<Option<f64>, Error> {
+    /// The same for what must not be exceeded: the warmer of what the wood may be.
+    pub fn wood_at_most(&self, story: &BondStory, else_ms: i64) -> Result<Wood, Error> {
+        self.wood_from(story, else_ms, f64::max)
+    }
+
+    fn wood_from(&self, story: &BondStory, else_ms: i64, of: fn(f64, f64) -> f64) -> Result<Wood, Error> {
+        let since_ms = story.first("all-tight").map_or(else_ms, |one| one.at_ms);
+        let thickness_mm = self.thickness_mm(story)?;
+        let start_k = self.wood_start_k(story, since_ms, thickness_mm, of)?;
+        Ok(Wood { thickness_mm, start_k, since_ms })
+    }
+
+    /// Measured on the bond, else at its place, else by its store: what the wood had followed of the air there, or the
+    /// air itself, whichever `of` takes.
+    fn wood_start_k(
+        &self,
+        story: &BondStory,
+        tight: i64,
+        thickness_mm: Option<f64>,
+        of: fn(f64, f64) -> f64,
+    ) -> Result<Option<f64>, Error> {
         if let Some(typed) = &story.bond.wood_temperature {
             return Ok(Some(typed.mk as f64 / 1000.0));
         }
@@ -97,7 +116,10 @@ impl Judge<'_> {
         let Some(stored) = &story.bond.stored else {
             return Ok(None);
         };
-        Ok(self.air(stored, tight, tight)?.mean_k(tight))
+        let air = self.air(stored, tight.saturating_sub(STORED_MS), tight)?;
+        let tau_ms = glue::wood::tau_ms(glue::wood::thickness_mm(thickness_mm));
+        let followed = followed_k(&air.air, tight, self.seen.at_ms, tau_ms);
+        Ok(air.mean_k(tight).map(|now| followed.map_or(now, |wood| of(wood, now))))
     }
 
     /// Total thickness at the thickest of a bond's joints, mm; None: not recorded.
