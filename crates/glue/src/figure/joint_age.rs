@@ -136,17 +136,21 @@ fn advice(work: &Work, better: &Work, place: along::Place, best: along::Place) -
         1.0 => "at the far end",
         _ => "in the middle",
     };
-    if (work.spread, work.clamp) == (better.spread, better.clamp) {
-        return format!(
-            "The worst place, {at}, is {} old when it is pressed; no other order lowers that.",
-            minutes(place.age)
-        );
+    let age = minutes(place.age);
+    let mut said = if (work.spread, work.clamp) == (better.spread, better.clamp) {
+        format!("The worst place, {at}, is {age} old when it is pressed; no other order lowers that.")
+    } else {
+        let order = match (said(better.spread), said(better.clamp)) {
+            (spread, clamp) if spread == clamp => format!("Spread and clamp {spread}"),
+            (spread, clamp) => format!("Spread {spread} and clamp {clamp}"),
+        };
+        format!("The worst place, {at}, is {age} old when it is pressed. {order}: then it is {}.", minutes(best.age))
+    };
+    if best.used.is_some_and(|used| used > 1.0) {
+        said.push_str(match work.closing {
+            Closing::AtOnce => " Even so it is too late: close it behind the brush, or glue it in stretches.",
+            Closing::AsSpread => " Even so it is too late: work faster, or glue it in stretches.",
+        });
     }
-    format!(
-        "The worst place, {at}, is {} old when it is pressed. Spread {} and clamp {}: then it is {}.",
-        minutes(place.age),
-        said(better.spread),
-        said(better.clamp),
-        minutes(best.age)
-    )
+    said
 }
