@@ -33,6 +33,30 @@ fn spar() -> Shop {
     shop
 }
 
+/// Until it is clamped, the clock of a joint spread in stretches says where its oldest glue lies.
+#[test]
+fn the_oldest_stretch_is_clamped_first() {
+    let mut shop = Shop::new();
+    let minutes = |clock: &str, time: &str| json!({ "clock": clock, "points": [{ "at": "20 C", "time": time }] });
+    shop.card(
+        "F",
+        json!({ "limits": [minutes("pot", "60 min"), minutes("closed", "40 min"), minutes("clamp", "12 h")] }),
+    );
+    shop.part("SPAR");
+    shop.read("09:55", "20.0");
+    let one = shop.at("10:00").batch_of("F");
+    let two = shop.at("10:05").batch_of("F");
+    let stretches = json!([{ "batch": one, "from": "0 m", "to": "2 m" }, { "batch": two, "from": "2 m", "to": "4 m" }]);
+    shop.act("bond", json!({ "batches": stretches, "joints": ["SPAR/J"], "place": "bench" }));
+    shop.press("first-glue-on", "1");
+    shop.at("10:20").press("together", "1");
+    shop.at("10:25").press("all-tight", "1");
+    let said = |time: &str| shop.clock_at(time, "1", "closed")["used"]["assumed"].to_string();
+    let wanted = "the oldest glue is that of Tue 1, from 0 m to 2 m: put together and clamp there first";
+    assert!(said("10:24").contains(wanted), "{}", said("10:24"));
+    assert!(!said("10:26").contains("oldest glue"), "{}", said("10:26"));
+}
+
 /// The trace is the union over all batches, top-ups and second pots.
 #[test]
 fn a_spar_from_three_pots() {

@@ -24,6 +24,7 @@ pub mod rest;
 pub mod said;
 pub mod span;
 pub mod story;
+mod stretches;
 pub mod words;
 
 pub use batch::BatchStory;
