@@ -114,7 +114,7 @@ fn went_in(bond: &Value, beside: &Beside) -> Vec<Value> {
         }
         let card = answer.and_then(|answer| beside.entry(&answer["card"]["id"]));
         facts.extend(mixes.iter().map(|mix| ratio(name, mix, card)));
-        let off = answer.and_then(cured::off_ratio);
+        let off = cured::off_ratio(batch).or_else(|| answer.and_then(cured::off_ratio));
         facts.extend(off.map(|off| fact(&format!("Off balance, batch {name}"), Some(off), Tone::Plain)));
         facts.extend(each(&batch["lots"]).map(|lot| lot_fact(name, lot)));
     }

@@ -2,7 +2,7 @@
 //! on; no state follows from them.
 
 use crate::block::{Tone, about, fact, facts, fine, note, text};
-use crate::words::{each, first_up, joined, said};
+use crate::words::{each, first_up, said};
 use serde_json::{Value, json};
 
 /// Both as data.
@@ -50,8 +50,7 @@ fn dried(stay: &Value) -> Vec<Value> {
 
 /// What a ratio off balance does to a batch, in a sentence; none: the card gives no equivalents, or it is in balance.
 pub fn off_ratio(batch: &Value) -> Option<String> {
-    let told = &batch["off_ratio"];
-    said(told).or_else(|| said(&told["said"])).or_else(|| joined(each(told)))
+    said(&batch["off_ratio"])
 }
 
 #[cfg(test)]

@@ -1535,6 +1535,10 @@ ended?: (string | null)
  */
 expected?: (string | null)
 /**
+ * What would help a must-reach clock that is running or never: one temperature held from now on, coldest first.
+ */
+helps: HelpAnswer[]
+/**
  * Latest finish.
  */
 latest?: (string | null)
@@ -1569,6 +1573,23 @@ started?: (string | null)
  */
 state: string
 used: Used
+}
+/**
+ * A temperature that would help.
+ */
+export interface HelpAnswer {
+/**
+ * Held from the instant asked on: "18 °C".
+ */
+at: string
+/**
+ * Then the limit is reached at the latest.
+ */
+finish: string
+/**
+ * In words: "at 18 °C: 09:40".
+ */
+said: string
 }
 /**
  * The limit.
@@ -2594,6 +2615,10 @@ title: string
  * An input as listed.
  */
 export interface FigureInput {
+/**
+ * The same, with other inputs called as their boxes are; empty if it is needed.
+ */
+empty: string
 /**
  * What it means.
  */

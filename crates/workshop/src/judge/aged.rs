@@ -58,7 +58,8 @@ fn with(mut key: Vec<u64>, more: &[f64]) -> Vec<u64> {
     key
 }
 
-fn model(card: &Card, mass_g: f64) -> Result<PotModel, Unmodelled> {
+/// The pot of a card for a mass, g; found once for a sheet's numbers.
+pub(super) fn model(card: &Card, mass_g: f64) -> Result<PotModel, Unmodelled> {
     MODELS.of(numbers(card, mass_g), || PotModel::of_card(card, mass_g))
 }
 
