@@ -23,7 +23,7 @@ export type Block =
   | { block: "note"; tone: "correction" | "held" | "plain"; text: string }
   | { block: "heading"; text: string; sub: string }
   | { block: "about"; text: string }
-  | { block: "text"; text: string }
+  | { block: "text"; text: string; small?: boolean }
   | { block: "checkpoint"; lines: string[]; qr: string };
 
 export interface Section {
