@@ -1,6 +1,8 @@
 //! Numbers printed elsewhere, against ours. Each table in `tests/tables/` carries its source; the tolerance is half the
 //! last printed digit.
 
+#[path = "tables/additive.rs"]
+mod additive;
 #[path = "tables/air_and_wood.rs"]
 mod air_and_wood;
 #[path = "tables/chance.rs"]
