@@ -198,7 +198,7 @@ fn presses_of_a_bond() {
     let off = shop.ann("press", json!({"press": "first-clamp-off", "bond": bond}));
     let said = shop.body(&off, "press")["said"].clone();
     let clamp = said.as_array().unwrap().iter().find(|one| one["clock"] == "clamp").expect("the clamp clock spoke");
-    assert!(clamp["low_ppm"].as_i64().unwrap() < 1_000_000 && clamp["model"] == "cure@1", "{clamp}");
+    assert!(clamp["low_ppm"].as_i64().unwrap() < 1_000_000 && clamp["model"] == "cure@2", "{clamp}");
     assert!(off.owed.iter().any(|owed| owed.starts_with("bond 1: ")), "clamps came off early: {:?}", off.owed);
     let used = shop.ann("press", json!({"press": "used", "bond": bond, "seen": "planed"}));
     assert_eq!(shop.body(&used, "press")["seen"], "planed");

@@ -59,9 +59,16 @@ fn too_cold_never_finishes() {
     assert_eq!((clamp["state"].clone(), clamp["latest"].clone()), (json!("never"), json!(null)));
     assert_eq!(clamp["progress_ppm"]["low"], 0);
     assert_eq!(clamp["used"]["no_credit_ms"], 9_600_000, "2 h 40 min");
+    // What would help is said at once: 12 h at 20 °C are, read as 17 °C at 65 kJ/mol and with the allowance, 16.6 h.
+    let helps = clamp["helps"].as_array().unwrap();
+    assert_eq!(helps.iter().map(|help| help["at"].as_str().unwrap()).collect::<Vec<_>>(), ["18 °C", "20 °C"]);
+    let warm = at(&helps[0]["finish"]) - ms("12:40");
+    assert!(warm > hours(16.6) && warm < hours(18.5), "the wood warms up first: {warm}");
+    assert!(at(&helps[1]["finish"]) < at(&helps[0]["finish"]));
+    let finish = helps[0]["said"].as_str().unwrap().strip_prefix("at 18 °C: ").unwrap();
     assert_eq!(
         clamp["said"],
-        "Clamps stay on: this is never reached at this temperature; below 10 °C no time is credited"
+        format!("Clamps stay on: never at 8 °C (needs 10 °C); held at 18 °C from now: {finish}")
     );
 }
 

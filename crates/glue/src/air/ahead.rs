@@ -60,13 +60,22 @@ fn last_values(view: &View, air: &Air, to: f64) -> Vec<Value> {
     air.sources.iter().map(|source| source::last_value(view, source, to)).collect()
 }
 
+/// Mean air now: the last means at most two hours old, K.
+pub fn now_k(view: &View, path: &[Stay]) -> Option<f64> {
+    let to = after(view.base_ms, view.known_ms);
+    mean_k(&last_values(view, here(view, path)?, to), to)
+}
+
+fn mean_k(values: &[Value], to: f64) -> Option<f64> {
+    let read = || values.iter().filter(|value| value.has == Has::Read).map(|value| value.at(1, to));
+    let count = read().count();
+    (count > 0).then(|| read().sum::<f64>() / count as f64)
+}
+
 /// The forecast in force, from the mean that the air has now.
 fn stated(view: &View, air: &Air, values: &[Value], to: f64) -> Option<Course> {
     let forecast = in_force(&air.forecasts, view.known_ms)?;
-    let read = || values.iter().filter(|value| value.has == Has::Read).map(|value| value.at(1, to));
-    let count = read().count();
-    let mean_k = (count > 0).then(|| read().sum::<f64>() / count as f64);
-    forecast.course(view.known_ms, mean_k, &air.sources)
+    forecast.course(view.known_ms, mean_k(values, to), &air.sources)
 }
 
 /// A knot of a forecast, so many steps after the instant asked.

@@ -153,7 +153,7 @@ impl Shape {
         let Shape::Setback { day_k, night_k, from_min, to_min, ramp_ms } = *self else { return f64::NAN };
         let ramp = ramp_ms as f64;
         let since = |min: i64| (local - min as f64 * MINUTE).rem_euclid(DAY_MS);
-        let night = ((to_min - from_min) as f64 * MINUTE).rem_euclid(DAY_MS);
+        let night = ((to_min as f64 - from_min as f64) * MINUTE).rem_euclid(DAY_MS);
         let (falling, rising) = (since(from_min), since(to_min));
         if falling < night {
             if falling < ramp { day_k + (night_k - day_k) * falling / ramp } else { night_k }

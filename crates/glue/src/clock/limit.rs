@@ -100,7 +100,7 @@ pub fn course(asked: &Asked, law: Law, start_ms: i64) -> Course {
 }
 
 /// The stated minimum, else the lowest clamp point (the clock's own where the card has no clamp time).
-fn minimum(card: &Card, law: &Law) -> Option<(f64, bool)> {
+pub(super) fn minimum(card: &Card, law: &Law) -> Option<(f64, bool)> {
     if let Some(k) = card.minimum_cure_k.filter(|k| k.is_finite()) {
         return Some((k, true));
     }

@@ -1,11 +1,13 @@
 //! The eight clocks: which limit, which temperature, how far, when. A pure function of what is handed in.
 
+mod help;
 mod limit;
 mod runner;
 pub mod shorter;
 mod told;
 
 pub use crate::air::forecast::{Forecast, LOOK_BACK_MS, RAMP_MS, Shape, TAU_MS};
+pub use help::Help;
 pub use runner::Runner;
 pub use shorter::Shorter;
 pub use told::{carried_open_to_closed, nearly_over_ms};
@@ -254,6 +256,10 @@ pub struct Told {
     pub range_k: Option<(f64, f64)>,
     /// Taken for granted.
     pub assumed: Vec<Assumed>,
+    /// Mean air now, by readings at most two hours old, K.
+    pub now_k: Option<f64>,
+    /// What would help a must-reach clock that waits, coldest first; at most two.
+    pub helps: Vec<Help>,
 }
 
 impl Clock {
@@ -298,7 +304,7 @@ impl Clock {
 }
 
 /// Model name and version stored with every value these clocks give.
-pub const MODEL: &str = "cure@1";
+pub const MODEL: &str = "cure@2";
 
 /// What one clock says at `asked.at_ms`. Reads every knot since the start; a caller that asks again and again keeps a
 /// [`Runner`].

@@ -1,5 +1,6 @@
 //! A clock that is asked again and again: what was integrated once is kept.
 
+use super::help::Stand;
 use super::limit::{assumed, chosen, course, hottest_k, law};
 use super::told::{Story, without_law};
 use super::{Asked, Assumed, Clock, Direction, Knot, LawKind, Told};
@@ -145,7 +146,11 @@ impl Kept {
         let mut assumed = self.assumed.clone();
         assumed.extend(ahead_assumed);
         assumed.extend(seen(asked, &self.course, &now));
-        Story { asked, limit, start_ms, ended_ms, stop, course: &self.course, now: &now, later: &later, assumed }.told()
+        let waits = self.course.direction == Direction::MustReach && ended_ms.is_none() && now.finished[0].is_none();
+        let (course, latest, to) = (&self.course, later.finished[0], stop + horizon);
+        let helps = if waits { Stand { asked, course, now: &now, start_ms, latest, to }.helps() } else { vec![] };
+        let now_k = ahead::now_k(&view, asked.path);
+        Story { asked, limit, start_ms, ended_ms, stop, course, now: &now, later: &later, assumed, now_k, helps }.told()
     }
 
     /// Brings the kept sums up to the readings there are now.

@@ -3,6 +3,7 @@
 use super::*;
 use crate::card::{BelowMinimum, Class, Limit, Origin, Point};
 
+mod ahead;
 mod corners;
 
 const H: f64 = 3_600_000.0;

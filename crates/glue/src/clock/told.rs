@@ -1,6 +1,6 @@
 //! From sums to words: states, estimates rounded to the safe side, shares handed on, the early warning.
 
-use super::{Asked, Assumed, Clock, Direction, LawKind, State, Sure, Told};
+use super::{Asked, Assumed, Clock, Direction, Help, LawKind, State, Sure, Told};
 use crate::air::source;
 use crate::card::Limit;
 use crate::number::after;
@@ -20,6 +20,8 @@ pub struct Story<'a> {
     pub now: &'a Sums,
     pub later: &'a Sums,
     pub assumed: Vec<Assumed>,
+    pub now_k: Option<f64>,
+    pub helps: Vec<Help>,
 }
 
 /// The answer where there is no law, or no start.
@@ -47,6 +49,8 @@ pub fn without_law(asked: &Asked, limit: Option<&Limit>, start: Option<i64>) -> 
         fault_ms: None,
         range_k: None,
         assumed: vec![],
+        now_k: None,
+        helps: vec![],
     }
 }
 
@@ -72,6 +76,8 @@ impl Story<'_> {
             fault_ms: self.now.fault.map(|at| self.instant(libm::ceil(at))),
             range_k: (met.0 <= met.1).then_some(met),
             assumed: self.assumed,
+            now_k: self.now_k,
+            helps: self.helps,
         }
     }
 

@@ -107,7 +107,7 @@ pub struct Said {
     pub expected_ppm: i64,
     /// High progress.
     pub high_ppm: i64,
-    /// Name and version: `cure@1`.
+    /// Name and version: `cure@2`.
     pub model: String,
 }
 

@@ -61,6 +61,19 @@ pub struct ClockAnswer {
     pub batch: Option<String>,
     /// Parts it concerns, by mark.
     pub parts: Vec<String>,
+    /// What would help a must-reach clock that is running or never: one temperature held from now on, coldest first.
+    pub helps: Vec<HelpAnswer>,
+}
+
+/// A temperature that would help.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct HelpAnswer {
+    /// Held from the instant asked on: "18 °C".
+    pub at: String,
+    /// Then the limit is reached at the latest.
+    pub finish: String,
+    /// In words: "at 18 °C: 09:40".
+    pub said: String,
 }
 
 /// Low (rounded down), expected, high (rounded up).

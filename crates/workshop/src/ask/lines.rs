@@ -1,17 +1,18 @@
 //! Single lines of answers: a clock, an entry, a batch, an alarm, as they cross the wire.
 
 use super::Asking;
-use super::off_ratio::off_ratio;
 use super::answer::{
-    AlarmLine, BatchLine, ClockAnswer, EntryLine, FindingAnswer, LimitAnswer, LotLine, Progress, Tenths, Used,
+    AlarmLine, BatchLine, ClockAnswer, EntryLine, FindingAnswer, HelpAnswer, LimitAnswer, LotLine, Progress, Tenths,
+    Used,
 };
+use super::off_ratio::off_ratio;
 use crate::judge::batch::BatchStory;
 use crate::judge::clocks::{assumed, band_word, counted, law_word, state_word};
 use crate::judge::findings::Finding;
 use crate::judge::said;
 use crate::judge::words::instant;
 use crate::judge::{BondStory, Reckoned};
-use glue::clock::Direction;
+use glue::clock::{Direction, Help};
 use logbook::entry::bond::BatchUse;
 use logbook::entry::book::Alarm;
 use logbook::entry::{Entry, Id};
@@ -145,7 +146,17 @@ pub fn clock(one: &Reckoned) -> ClockAnswer {
         nearly_over: one.nearly_ms.map(instant),
         batch: on.batch_name.clone(),
         parts: on.parts.clone(),
+        helps: helps(one),
     }
+}
+
+fn helps(one: &Reckoned) -> Vec<HelpAnswer> {
+    let line = |(help, said): (&Help, String)| HelpAnswer {
+        at: one.on.reader.kelvin(help.at_k),
+        finish: instant(help.finish_ms),
+        said,
+    };
+    one.told.helps.iter().zip(said::helps(one)).map(line).collect()
 }
 
 /// Clocks on the wire, in the order given.

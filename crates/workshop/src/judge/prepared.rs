@@ -134,6 +134,8 @@ impl Prepared {
             fault_ms: None,
             range_k: None,
             assumed: Vec::new(),
+            now_k: None,
+            helps: Vec::new(),
         }
     }
 

@@ -5,7 +5,7 @@
 use super::prepared::{Prepared, Reckoned};
 use super::words::{Round, Saying, list, percent, stretch};
 use crate::reader::Reader;
-use glue::clock::{Assumed, Clock, Direction, LawKind, State, Told};
+use glue::clock::{Assumed, Clock, Direction, Help, LawKind, State, Told};
 
 /// Fills in the sentences of clocks that belong together: a release names what is still not allowed.
 pub fn say_all(clocks: &mut [Reckoned], at_ms: i64) {
@@ -174,7 +174,32 @@ fn why_never(one: &Reckoned, saying: Saying) -> String {
     if one.on.started_ms.is_none() {
         return "All tight is not recorded".to_owned();
     }
-    why_open(one)
+    let why = why_open(one);
+    match one.told.helps.first() {
+        Some(help) => {
+            let finish = saying.time(help.finish_ms, Round::Up);
+            format!("{why}; held at {} from now: {finish}", one.on.reader.kelvin(help.at_k))
+        }
+        None => why,
+    }
+}
+
+/// "never at 9 °C (needs 12 °C)"; None: it waits for something else than warmth.
+fn too_cold(one: &Reckoned, minimum_mk: i64) -> Option<String> {
+    let (told, reader) = (&one.told, one.on.reader);
+    let now_mk = (told.now_k.filter(|_| told.state == State::Never)? * 1000.0).round() as i64;
+    // The safe bound is judged by a kelvin less than what was read.
+    let cold = now_mk < minimum_mk + 1_000 && !told.assumed.contains(&Assumed::Forecast);
+    cold.then(|| format!("never at {} (needs {})", reader.temperature(now_mk), reader.temperature(minimum_mk)))
+}
+
+/// What would help, one sentence each: "at 18 °C: 09:40".
+pub fn helps(one: &Reckoned) -> Vec<String> {
+    let said = |help: &Help| {
+        let saying = Saying { zone_min: one.on.zone_min, at_ms: help.from_ms };
+        format!("at {}: {}", one.on.reader.kelvin(help.at_k), saying.time(help.finish_ms, Round::Up))
+    };
+    one.told.helps.iter().map(said).collect()
 }
 
 /// Why no finish can be given.
@@ -194,6 +219,11 @@ fn why_open(one: &Reckoned) -> String {
         return format!(
             "this is never reached at this temperature; the card states no minimum: enter the sheet's, or warm to {warm}"
         );
+    }
+    if let Some(minimum) = &card.stored.minimum_cure
+        && let Some(never) = too_cold(one, minimum.mk)
+    {
+        return never;
     }
     match card.stored.minimum_cure.as_ref() {
         Some(minimum) if told.state == State::Never => {
