@@ -218,6 +218,31 @@ fn it_verifies_at_every_depth() {
     }
 }
 
+/// A long check tells how far it is, and stops where it is told to; then it is no check that found nothing.
+#[test]
+fn a_check_tells_its_way_and_can_be_stopped() {
+    use std::ops::ControlFlow;
+    let ids = || uuid::Uuid::new_v4().to_string();
+    let door = workshop::Workshop::new(&demo().book(), Box::new(workshop::clock::FixedClock::at(0)), Box::new(ids));
+    let ask = |go: ControlFlow<()>| {
+        let mut told = Vec::new();
+        let question = json!({ "ask": "verify", "body": { "depth": "rebuild" } });
+        let mut way = |done: u32, said: &str| {
+            told.push((done, said.to_owned()));
+            go
+        };
+        let answer = door.ask_telling(None, None, question, &mut way).expect("an answer");
+        (answer, told)
+    };
+    let (whole, told) = ask(ControlFlow::Continue(()));
+    assert_eq!(whole["ok"], true, "{}", whole["found"]);
+    assert!(told.iter().all(|(done, said)| (1..1_000_000).contains(done) && said.contains(" of ")), "{told:?}");
+    assert!(!told.is_empty() && told.windows(2).all(|two| two[0].0 < two[1].0), "{told:?}");
+    let (stopped, told) = ask(ControlFlow::Break(()));
+    assert_eq!((&stopped["ok"], told.len()), (&json!(false), 1));
+    assert!(stopped["cannot_show"][0].as_str().is_some_and(|said| said.contains("stopped")), "{stopped}");
+}
+
 /// At T a pot, a clamp and a too-cold clamp are live, whatever the hour.
 #[test]
 fn three_clocks_are_live_at_t() {

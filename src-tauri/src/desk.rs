@@ -69,6 +69,7 @@ pub fn act(app: &AppHandle, host: &Arc<Host>, value: Value) -> Result<Value, Wir
         Act::Settings { settings } => set(host, &settings),
         Act::SoundTest {} => Ok(sound_test(host)),
         Act::Page { part, paper } => page(host, &part, paper),
+        Act::Cancel { job } if host.long.stop(&job) => Ok(Value::Null),
         Act::Cancel { job } => host.jobs.cancel(&job),
         Act::Show { file } => show(host, &file),
         Act::CheckpointFile { path } => checkpoint_file(host, &path),

@@ -32,7 +32,7 @@ pub async fn ask(
         if question.get("desk").is_some() {
             return desk::ask(&host, question, tell);
         }
-        host.ask(question, at.as_deref(), known_at.as_deref())
+        host.ask_telling(question, at.as_deref(), known_at.as_deref(), tell)
     })
     .await
 }

@@ -4,6 +4,7 @@ use crate::ahead::Ahead;
 use crate::book;
 use crate::guard::Seen;
 use crate::jobs::Jobs;
+use crate::long::Long;
 use crate::settings::{self, Kept, Settings};
 use crate::tell::Tell;
 use crate::voice::SoundTrouble;
@@ -11,6 +12,7 @@ use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
+use tauri::ipc::Channel;
 use workshop::Workshop;
 use workshop::alarm::voice::Desktop;
 use workshop::clock::{Clock, SystemClock};
@@ -38,6 +40,8 @@ pub struct Host {
     pub ahead: Ahead,
     /// Pages under way.
     pub jobs: Jobs,
+    /// Long questions under way.
+    pub long: Long,
     /// A loud alarm was given: the window comes to the front.
     pub raise: AtomicBool,
     /// A person is asked whether to close.
@@ -81,6 +85,7 @@ impl Host {
             tester: Mutex::default(),
             ahead: Ahead::default(),
             jobs: Jobs::default(),
+            long: Long::default(),
             raise: AtomicBool::default(),
             asking: AtomicBool::default(),
             kept: Mutex::new(kept),
@@ -224,6 +229,17 @@ impl Host {
 
     /// One question to the book in use; several may be asked at once.
     pub fn ask(&self, question: Value, at: Option<&str>, known_at: Option<&str>) -> Result<Value, WireError> {
+        self.ask_telling(question, at, known_at, None)
+    }
+
+    /// The same; `tell` is told how far a long one is.
+    pub fn ask_telling(
+        &self,
+        question: Value,
+        at: Option<&str>,
+        known_at: Option<&str>,
+        tell: Option<Channel<Value>>,
+    ) -> Result<Value, WireError> {
         let path = self.book().ok_or_else(no_book)?;
         let reader = self.settings().reader();
         let (at_ms, known_ms) = (book::instant("at", at)?, book::instant("known_at", known_at)?);
@@ -232,6 +248,9 @@ impl Host {
         doors.read_in(reader);
         let answer = if question["ask"] == "page" {
             page(&doors, &question, reader)
+        } else if let Some(tell) = tell {
+            let way = self.long.begin(tell);
+            doors.ask_telling(at_ms, known_ms, question, &mut |done, said| way.come(done, said))
         } else {
             doors.ask(at_ms, known_ms, question)
         };

@@ -12,6 +12,7 @@ mod guard;
 mod host;
 mod jobs;
 mod leave;
+mod long;
 mod news;
 mod settings;
 mod single;

@@ -272,7 +272,7 @@ fn measures(window: &Window, state: &str) -> Vec<String> {
         wrong.push(format!("{state}: digits of {heights:.1?} mm"));
     }
     let controls = window.js(
-        "return [...document.querySelectorAll('main button:not([data-story-of]), main input, main summary, [data-press=answer-alarm]')].filter(e => e.getClientRects().length) \
+        "return [...document.querySelectorAll('main button:not([data-story-of]), main input, main summary, [data-press=answer-alarm], [data-press=read-notices]')].filter(e => e.getClientRects().length) \
            .map(e => { const r = e.getBoundingClientRect(); return [r.left, r.top, r.right, r.bottom, e.textContent.trim()] })",
         vec![],
     );
@@ -304,6 +304,10 @@ fn the_bench_is_made_for_gloves_and_two_metres() {
     let mut wrong = measures(&window, "an alarm sounds");
     window.press("[data-press='answer-alarm']");
     window.until("quiet", "return !document.querySelector('[data-alarms]')", vec![]);
+    if window.js("return !!document.querySelector('[data-notices]')", vec![]) == json!(true) {
+        window.press("[data-press='read-notices']");
+    }
+    window.until("nothing waits", "return !document.querySelector('[data-notices]')", vec![]);
     let topmost = window.js("return document.querySelector('main [data-row]').dataset.row", vec![]);
     let row = format!("main [data-row='{}']", topmost.as_str().unwrap_or_default());
     let mut in_each_size = |window: &mut Window, state: &str| {

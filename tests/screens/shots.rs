@@ -50,6 +50,10 @@ fn every_view(
     save(&window, &folder.join("bench-alarm-light-1280x800.png"));
     window.press("[data-press='answer-alarm']");
     window.until("quiet", "return !document.querySelector('[data-alarms]')", vec![]);
+    if window.js("return !!document.querySelector('[data-notices]')", vec![]) == serde_json::Value::Bool(true) {
+        window.press("[data-press='read-notices']");
+    }
+    window.until("nothing waits", "return !document.querySelector('[data-notices]')", vec![]);
     for size in SIZES {
         window.resize(size);
         for theme in THEMES {

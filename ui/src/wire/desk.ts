@@ -44,6 +44,14 @@ export type Told =
   | { tell: "beat"; at: string }
   | { tell: "page"; job: string; done: number; said: string; finished: boolean; file: string | null; error: WireErrorShape | null };
 
+/** How far a long question is, told to the one who asked it; `job` stops it. */
+export interface OnTheWay {
+  tell: "way";
+  job: string;
+  done: number;
+  said: string;
+}
+
 /** An error as it crosses the wire: one sentence, what to do, and the field where one is to blame. */
 export interface WireErrorShape {
   code: string;

@@ -1,7 +1,7 @@
 // The two doors of the book as the screen sees them: `ask` never changes a byte, `act` gives a receipt or an error.
 // Inside the window they go through its two commands; in a plain browser (`npm run dev`) through the stand-in host.
 import { Channel, invoke, isTauri } from "@tauri-apps/api/core";
-import type { DeskAct, DeskState, Told, WireErrorShape } from "./desk";
+import type { DeskAct, DeskState, OnTheWay, Told, WireErrorShape } from "./desk";
 import type { Question, Wire } from "./types";
 
 export type Acts = Wire["acts"];
@@ -60,7 +60,7 @@ function shapeOf(why: unknown): WireErrorShape {
 }
 
 /** What the host put into the page before anything was asked; each answer is taken once. */
-const put = JSON.parse(document.getElementById("ahead")?.textContent ?? "{}") as {
+const put = JSON.parse(globalThis.document?.getElementById("ahead")?.textContent ?? "{}") as {
   age_ms?: number;
   answers?: { desk?: DeskState; bench?: Answers["bench"] };
 };
@@ -75,6 +75,14 @@ export function ahead<K extends "desk" | "bench">(of: K): { answer: NonNullable<
 /** Asks the book; `at` judges it at an instant (RFC 3339) instead of now. */
 export function ask<Q extends QuestionWord>(question: Q, body: Asked<Q>, at?: string): Promise<Answers[Q]> {
   return door("ask", { question: { ask: question, body }, at: at ?? null, known_at: null });
+}
+
+/** The same for a question that takes long: `hear` is told how far it is. In a browser nobody tells. */
+export function askTelling<Q extends QuestionWord>(question: Q, body: Asked<Q>, hear: (way: OnTheWay) => void): Promise<Answers[Q]> {
+  if (standIn) return ask(question, body);
+  const tell = new Channel<OnTheWay>();
+  tell.onmessage = hear;
+  return door("ask", { question: { ask: question, body }, at: null, known_at: null, tell });
 }
 
 /** The page of a part as it would be handed out, without stating that it is. */

@@ -118,7 +118,7 @@ fn behind(unit: &'static str) -> &'static str {
     }
 }
 
-/// Four digits, more before the point; no zeros at the end.
+/// Four digits, more before the point; no zeros at the end; below zero a real minus sign.
 pub(super) fn digits(value: f64) -> String {
     let size = value.abs();
     if size != 0.0 && !(1e-4..1e9).contains(&size) {
@@ -129,7 +129,11 @@ pub(super) fn digits(value: f64) -> String {
     let after = if whole > 0 { 4_usize.saturating_sub(whole) } else { 4 + leading };
     let text = format!("{value:.after$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    match text.strip_prefix('-') {
+        Some("0") => "0".to_owned(),
+        Some(size) => format!("\u{2212}{size}"),
+        None => text.to_owned(),
+    }
 }
 
 fn also(value: f64, field: &str, unit: &str) -> Option<String> {

@@ -1,19 +1,23 @@
 //! Checks the book by the logbook's own reading path, against a checkpoint where one is given.
 
+use super::OnTheWay;
 use super::answer::{HeadLine, VerifyAnswer, VerifyFound};
 use super::question::Verify;
 use crate::wire::WireError;
 use logbook::checkpoint::{self, Checkpoint};
-use logbook::verify::{Depth, Found, LogHead};
+use logbook::verify::{Depth, Found, LogHead, Progress};
 use serde::Serialize;
-use std::ops::ControlFlow;
 use std::path::Path;
 
-/// Answers `verify`.
-pub fn verify(path: &Path, asked: &Verify) -> Result<VerifyAnswer, WireError> {
+/// Answers `verify`; tells now and then how far it is, and stops when it is told to: then the answer says so.
+pub fn verify(path: &Path, asked: &Verify, way: OnTheWay) -> Result<VerifyAnswer, WireError> {
     let depth = depth(asked.depth.as_deref().unwrap_or("bytes"))?;
     let held = asked.checkpoint.as_deref().map(held).transpose()?;
-    let report = logbook::verify::verify(path, depth, held.as_ref(), &mut |_| ControlFlow::Continue(()))?;
+    let mut telling = |at: Progress| {
+        let done = at.done.saturating_mul(1_000_000) / at.of.max(1);
+        way(u32::try_from(done).unwrap_or(1_000_000).min(1_000_000), &format!("{} of {} looked at", at.done, at.of))
+    };
+    let report = logbook::verify::verify(path, depth, held.as_ref(), &mut telling)?;
     Ok(VerifyAnswer {
         ok: report.ok,
         depth: word(&report.depth),

@@ -211,7 +211,7 @@ fn deviation(mix: &Mix) -> String {
     let Some(error) = judged.error_ppm else {
         return String::new();
     };
-    let sign = if error < 0 { "-" } else { "+" };
+    let sign = if error < 0 { "\u{2212}" } else { "+" };
     let within = judged.uncertainty_ppm.map(|it| format!(" ± {}", percent(it))).unwrap_or_default();
     format!(" (hardener {sign}{}{within})", percent(error.abs()))
 }
