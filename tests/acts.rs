@@ -21,6 +21,8 @@ mod recorded;
 mod refused;
 #[path = "acts/rooms.rs"]
 mod rooms;
+#[path = "acts/sample.rs"]
+mod sample;
 #[path = "acts/sessions.rs"]
 mod sessions;
 #[path = "acts/shop.rs"]

@@ -1,5 +1,8 @@
 //! Calculations at the door and on the command line: no book, one shape, one sentence for what is wrong.
 
+#[path = "figures/shown.rs"]
+mod shown;
+
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use tests::binary::Shop;

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { FigureInput } from "../wire/types";
 import { refusal, sent } from "./figure";
 
-const input = (name: string, sort: string, typed_in: string): FigureInput => ({ name, sort, typed_in, unit: "", sign: "", takes: "", label: name, help: "", range: "", needed: true, without: "", words: [] });
+const input = (name: string, sort: string, typed_in: string): FigureInput => ({ name, sort, typed_in, unit: "", sign: "", takes: "", label: name, help: "", range: "", needed: true, without: "", empty: "", words: [] });
 
 describe("what a figure is sent", () => {
   it("gives bare numbers the reader's unit and leaves a typed unit alone", () => {

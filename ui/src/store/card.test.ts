@@ -1,6 +1,6 @@
 // The form of a card: what is empty is not sent, a refusal finds its box, and a revision begins with what the card said.
 import { expect, test } from "vitest";
-import { bodyOf, boxesOf, boxName, empty } from "./card";
+import { bodyOf, boxesOf, boxName, empty, fill } from "./card";
 import { areaInputs, clampInputs, jointName, kindBody, stage } from "./kind";
 
 function filled() {
@@ -79,4 +79,23 @@ test("clamps want an area and a pressure; without the force of one only the whol
   expect(clampInputs("12", "", "")).toBeNull();
   expect(clampInputs("12", "700", "")).toEqual({ area: "12 cm2", pressure: "700 kPa", clamps: "1" });
   expect(clampInputs("12", "100 psi", "600")).toEqual({ area: "12 cm2", pressure: "100 psi", each: "600 N" });
+});
+
+test("what a figure sends fills its boxes and adds to the note", () => {
+  const boxes = filled();
+  boxes.more.note = "from the sheet of May";
+  const straight = boxes.rows.find((row) => row.clock === "clamp" && !row.bent);
+  if (straight) straight.points = [{ time: "9", at: "9", mass: "" }, { time: "8", at: "8", mass: "" }];
+  const fields = [
+    { field: "limits.clamp.points[0].time", value: "12 h" },
+    { field: "limits.clamp.points[0].at", value: "20 °C" },
+    { field: "ratio.weight", value: "100:32.09" },
+    { field: "equivalents.resin", value: "187 g" },
+    { field: "note", value: "computed" },
+  ];
+  const body = bodyOf(fill(boxes, fields));
+  expect(body.ratio).toEqual({ weight: "100:32.09", volume: undefined, tolerance: "5 %" });
+  expect(body.limits.find((limit) => limit.clock === "clamp" && !limit.bent)?.points).toEqual([{ time: "12 h", at: "20 °C", mass: undefined }]);
+  expect(body.equivalents?.resin).toBe("187 g");
+  expect(body.note).toBe("from the sheet of May\ncomputed");
 });

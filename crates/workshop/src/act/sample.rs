@@ -41,7 +41,7 @@ impl Enact for Sample {
             (Some(part), None) => vec![part.clone()],
             (None, Some(bond)) => bond::subjects(desk, bond)?,
             (None, None) => {
-                let sentence = "body.part and body.bond are both missing: which one does the sample speak for?";
+                let sentence = "body.part and body.bond are both missing: a sample speaks for one of them.";
                 let error = WireError::new("missing", sentence, "Name the part or the bond.").field("body.part");
                 return Err(error.range("a part or a bond"));
             }

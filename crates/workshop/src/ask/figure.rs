@@ -91,6 +91,8 @@ pub struct FigureInput {
     pub needed: bool,
     /// What is used without it; empty if it is needed.
     pub without: String,
+    /// The same, with other inputs called as their boxes are; empty if it is needed.
+    pub empty: String,
     /// The words to choose from; empty where it is no word.
     pub words: Vec<String>,
 }
@@ -193,6 +195,7 @@ fn one(listed: listed::Listed, reader: Reader) -> FigureListed {
         unit: input.unit.to_owned(),
         range: input.range,
         needed: input.needed,
+        empty: figure_box::empty(listed.name, &input.without),
         without: input.without,
         words: input.words.into_iter().map(str::to_owned).collect(),
     };

@@ -2,7 +2,7 @@
 
 use super::figure_shown::digits;
 use crate::reader::{Degrees, Measure, Reader};
-use glue::figure::{self, Input, Kind};
+use glue::figure::{self, Input, Kind, words};
 
 /// A box.
 pub(super) struct Filled {
@@ -54,7 +54,7 @@ const FAR: f64 = 1e11;
 
 fn takes(input: &Input, unit: &str, sign: &str) -> String {
     let limits = input.kind.limits_in(unit).filter(|(_, max)| *max < FAR);
-    let limits = limits.map(|(min, max)| format!("{} to {} {sign}", digits(min), digits(max)).trim_end().to_owned());
+    let limits = limits.map(|(min, max)| format!("{} to {} {sign}", limit(min), limit(max)).trim_end().to_owned());
     match (input.kind, limits) {
         (Kind::Amount { .. }, Some(limits)) => limits,
         (Kind::List { .. }, Some(limits)) => format!("with commas between, each {limits}"),
@@ -62,6 +62,22 @@ fn takes(input: &Input, unit: &str, sign: &str) -> String {
         (Kind::Word(_), _) => String::new(),
         (kind, _) => kind.range(),
     }
+}
+
+/// A limit without powers of ten: `0.000001`.
+fn limit(value: f64) -> String {
+    if value != 0.0 && value.abs() < 1e-4 { value.to_string() } else { digits(value) }
+}
+
+/// What an empty box means, with inputs called as their boxes are: `“Form radius” is needed`.
+pub(super) fn empty(figure: &str, without: &str) -> String {
+    let names = without.ends_with(" needed") || without.starts_with("the same as ");
+    let Some(known) = figure::find(figure) else { return without.to_owned() };
+    let called = |word: &str| {
+        let known = known.inputs.iter().any(|input| input.name == word) && (names || word.contains('-'));
+        if known { format!("“{}”", words::of_input(figure, word)) } else { word.to_owned() }
+    };
+    without.split(' ').map(called).collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]
@@ -76,6 +92,18 @@ mod tests {
         assert_eq!(takes("dew-point", "temperature", metric), wanted("C", "°C", "-40 to 60 °C"));
         assert_eq!(takes("dew-point", "temperature", Reader::US), wanted("F", "°F", "-40 to 140 °F"));
         assert_eq!(takes("clamp-force", "area", metric), wanted("cm2", "cm²", "0.01 to 1000000 cm²"));
+        assert_eq!(takes("isothermal-cure", "conversion", metric), wanted("", "", "0.000001 to 1"));
         assert_eq!(takes("basis-value", "values", Reader::US), wanted("", "", "with commas between"));
+    }
+
+    #[test]
+    fn an_empty_box_is_explained_by_the_boxes_beside_it() {
+        assert_eq!(empty("spring-back", "form-radius is needed"), "“Form radius” is needed");
+        assert_eq!(empty("dew-point", "the same as temperature"), "the same as “Temperature”");
+        assert_eq!(empty("cure-law", "no times are asked for"), "no times are asked for");
+        assert_eq!(
+            empty("cure-finish", "ea and point are needed"),
+            "“Activation energy (ea)” and “Point: one time of the sheet” are needed"
+        );
     }
 }
