@@ -81,7 +81,7 @@ export const SHAPES: Record<string, { word: string; measures: string[] }> = {
 export const MEASURES: Record<string, { label: string; unit: () => string; optional?: boolean }> = {
   length: { label: "Length", unit: () => units.length },
   width: { label: "Width", unit: () => units.length },
-  thickness: { label: "Thickness of the member or web", unit: () => units.length },
+  thickness: { label: "Thickness", unit: () => units.length },
   depth: { label: "Depth of the groove or slot", unit: () => units.length },
   leg: { label: "Leg of the fillet", unit: () => units.length },
   slope: { label: "Slope, one in", unit: () => "" },
@@ -108,6 +108,15 @@ export function clampInputs(area: string, pressure: string, each: string): Recor
 
 /** The unit of a clamp's force. */
 export const force = () => (units.pressure === "psi" ? "lbf" : "N");
+
+/** Enter in a box that only helps to fill the form does not send the form. */
+export function keepsEnter(node: HTMLElement) {
+  const held = (event: KeyboardEvent) => {
+    if (event.key === "Enter" && event.target instanceof HTMLInputElement) event.preventDefault();
+  };
+  node.addEventListener("keydown", held);
+  return { destroy: () => node.removeEventListener("keydown", held) };
+}
 
 /** True where an answer belongs to these inputs: an old one stays until the new one comes. */
 export const answers = (inputs: Record<string, string>, used: Record<string, string | undefined>) =>
