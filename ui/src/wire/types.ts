@@ -1879,6 +1879,11 @@ headline?: (string | null)
  */
 held: string[]
 /**
+ * What warmth from now on would bring, where it would bring an hour or more: "held from now at 18 °C: 09:40"; null:
+ * nothing, or the row waits for something else.
+ */
+helps?: (string | null)
+/**
  * `bond:47` or `batch:Tue 3`.
  */
 id: string
@@ -3101,6 +3106,10 @@ export interface PourWarning {
  * In words.
  */
 said: string
+/**
+ * In a few words: "left standing: smoke, foam and fire".
+ */
+short: string
 /**
  * `heat` or `doubt`.
  */
