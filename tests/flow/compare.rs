@@ -16,6 +16,8 @@ pub struct Measured {
     pub worst_ms: i64,
     /// Largest difference of a progress, ppm.
     pub worst_ppm: i64,
+    /// Laws compared.
+    pub laws: usize,
     /// How often each state was seen.
     pub states: BTreeMap<String, usize>,
     /// Everything that differs.
@@ -101,8 +103,27 @@ impl Measured {
                 self.wrong.push(format!("{what}: progress {field} {} not {told}", door["progress_ppm"][field]));
             }
         }
+        if oracle["limit"].is_object() {
+            self.law(what, &door["limit"], &oracle["limit"]);
+        }
         if self.wrong.len() > before {
             self.wrong.push(format!("    door:   {door}\n    oracle: {oracle}"));
+        }
+    }
+
+    /// Which law, how sure: energies are printed to a tenth of a kJ/mol.
+    fn law(&mut self, what: &str, door: &Value, oracle: &Value) {
+        self.same(what, "points", &door["points"], &oracle["points"]);
+        self.same(what, "band", &door["band"], &oracle["band"]);
+        let told: Option<Vec<f64>> = serde_json::from_value(oracle["energy"].clone()).unwrap();
+        let said: Option<Vec<f64>> = serde_json::from_value(door["energy_kj_mol"].clone()).unwrap();
+        let near = match (&told, &said) {
+            (Some(told), Some(said)) => told.iter().zip(said).all(|(a, b)| (a - b).abs() <= 0.050_001),
+            (told, said) => told.is_none() && said.is_none(),
+        };
+        self.laws += 1;
+        if !near {
+            self.wrong.push(format!("{what}: energies {said:?} not {told:?}"));
         }
     }
 

@@ -1,5 +1,8 @@
 //! Small shops made up from a seed: any card, any air, any order of presses that a bench can give.
 
+#[path = "ahead.rs"]
+mod ahead;
+
 use super::bench::{Bench, H, MIN, id_of, instant};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -49,7 +52,7 @@ impl Dice {
 /// Plays one small shop and asks it at several instants.
 pub fn shop(seed: u64) -> Bench {
     let mut dice = Dice::of(seed.wrapping_mul(7919).wrapping_add(1));
-    let mut bench = Bench::at(START, seed);
+    let mut bench = Bench::at(START - 90 * H, seed);
     let card = card(&mut dice);
     stores(&mut bench, &mut dice, &card);
     let mut plan = plan(&mut dice);
@@ -67,9 +70,10 @@ pub fn shop(seed: u64) -> Bench {
 }
 
 fn stores(bench: &mut Bench, dice: &mut Dice, card: &Value) {
-    let t = START;
-    bench.act(t, "place", json!({"name": "bench"}));
-    bench.act(t, "place", json!({"name": "box"}));
+    let t = START - 90 * H;
+    for place in ["bench", "box", "barn"] {
+        bench.act(t, "place", json!({"name": place}));
+    }
     if dice.percent(30) {
         bench.act(t, "instrument", json!({"name": "good", "step": "0.1 K", "accuracy": "0.4 K"}));
     } else {
@@ -106,6 +110,10 @@ fn card(dice: &mut Dice) -> Value {
         }
     }
     let mut card = json!({"name": "glue", "class": class, "ratio": "100:50", "limits": limits});
+    if class == "epoxy" && dice.percent(45) {
+        let at = dice.celsius(15, 30);
+        card["film_gel"] = json!({"at": at, "time": format!("{} min", dice.whole(60, 600))});
+    }
     options(dice, &mut card);
     card
 }
@@ -137,7 +145,10 @@ fn limit(dice: &mut Dice, clock: &str, minutes: i64) -> Value {
         let text = if dice.percent(25) { format!("{time}-{} s", time + time / 3) } else { format!("{time} s") };
         let mut point = json!({"at": format!("{at}.03 C"), "time": text});
         if clock == "pot" {
-            point["mass"] = json!("100 g");
+            point["mass"] = json!(*dice.one(&["100 g", "100 g", "100 g", "50 g", "250 g"]));
+            if dice.percent(10) {
+                point.as_object_mut().unwrap().remove("mass");
+            }
         }
         points.push(point);
         // 5.6 to 9.5 % shorter a kelvin is 42 to 72 kJ/mol about 20 C: inside what is accepted.
@@ -174,7 +185,8 @@ enum Step {
     Bond(usize, Vec<usize>, Value),
     OnBond(usize, &'static str, Value),
     OnBatch(usize, &'static str),
-    Logger(Vec<(i64, String)>),
+    Logger(&'static str, Vec<(i64, String)>),
+    ForecastWithdrawn,
 }
 
 impl Step {
@@ -208,7 +220,14 @@ impl Step {
             Step::OnBatch(n, press) => {
                 bench.act(ms, "press", json!({"press": press, "batch": made.batches[n]}));
             }
-            Step::Logger(rows) => logger(bench, ms, "bench", &rows),
+            Step::Logger(place, rows) => logger(bench, ms, place, &rows),
+            Step::ForecastWithdrawn => {
+                let stated = bench.events.iter().rev().find(|event| event["act"]["act"] == "forecast");
+                let entry = stated.map(|event| id_of(&event["receipt"], "forecast"));
+                if let Some(entry) = entry {
+                    bench.act(ms, "withdraw", json!({"entry": entry, "why": "it came otherwise"}));
+                }
+            }
         }
     }
 }
@@ -230,6 +249,7 @@ type Plan = Vec<(i64, usize, Step)>;
 fn plan(dice: &mut Dice) -> Plan {
     let mut plan: Plan = vec![];
     air(dice, &mut plan);
+    ahead::stated(dice, &mut plan);
     let t = START + dice.whole(60, 300) * MIN;
     let mut mixed = t + dice.whole(0, 5) * MIN;
     if dice.percent(80) {
@@ -252,12 +272,13 @@ fn plan(dice: &mut Dice) -> Plan {
 fn mix(dice: &mut Dice) -> Value {
     let mut mix = json!({"card": "glue", "containers": ["resin can", "hardener can"], "place": "bench"});
     if dice.percent(85) {
-        let grams = dice.whole(20, 300);
+        let grams = if dice.percent(25) { dice.whole(300, 1500) } else { dice.whole(20, 300) };
         mix["resin"] = json!(format!("{grams}.0 g"));
         mix["hardener"] = json!(format!("{}.{} g", grams / 2, grams % 2 * 5));
     }
     if dice.percent(40) {
-        mix["start_temperature"] = json!(dice.celsius(14, 30));
+        let warmed = dice.percent(30);
+        mix["start_temperature"] = json!(if warmed { dice.celsius(30, 44) } else { dice.celsius(14, 30) });
     }
     mix
 }
@@ -271,10 +292,13 @@ fn bond(dice: &mut Dice, plan: &mut Plan, n: usize, batches: Vec<usize>, mixed: 
     if dice.percent(12) {
         body["bent"] = json!(true);
     }
-    if dice.percent(50) {
+    if dice.percent(40) {
         body["wood_temperature"] = json!(dice.celsius(5, 24));
+    } else if dice.percent(60) {
+        body["stored"] = json!("barn");
     }
-    let mut t = mixed + dice.whole(1, 8) * MIN;
+    // A mix is spread at once, or late: then it is old.
+    let mut t = mixed + if dice.percent(25) { dice.whole(9, 90) } else { dice.whole(1, 8) } * MIN;
     plan.push((t, plan.len(), Step::Bond(n, batches, body)));
     let press = |plan: &mut Plan, t: i64, word: &str| {
         plan.push((t, plan.len(), Step::OnBond(n, "press", json!({"press": word}))));
@@ -330,7 +354,12 @@ fn air(dice: &mut Dice, plan: &mut Plan) {
     if (3..=6).contains(&style) {
         let rows = logged(dice);
         let last = rows.last().map_or(START, |r| r.0);
-        plan.push((last + 5 * MIN, plan.len(), Step::Logger(rows)));
+        plan.push((last + 5 * MIN, plan.len(), Step::Logger("bench", rows)));
+    } else if dice.percent(60) {
+        ahead::cool_down(dice, plan, "bench");
+    }
+    if dice.percent(75) {
+        ahead::barn(dice, plan);
     }
     if dice.percent(15) {
         let from = START + dice.whole(120, 900) * MIN;

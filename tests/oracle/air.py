@@ -134,6 +134,7 @@ class Place:
 
     def __init__(self):
         self.sources = {}
+        self.forecasts = []  # what somebody stated it will do, by the instant it was said
         self.floors = []  # (from, until, kelvin)
         self.by_hand = []  # instants of hand readings
 
@@ -141,9 +142,21 @@ class Place:
         """The source of that name."""
         return self.sources.setdefault(name, Source(error))
 
-    def track(self, view, at, far, hottest=None):
+    def track(self, view, at, far, hottest=None, stated=None):
         """One bound's air over all time. Kinds: reading, lowest, vouched, nothing (no credit, the wood stays as it
-        is), hottest (must-not-exceed without readings)."""
+        is), hottest (must-not-exceed without readings). From the instant asked on a forecast takes its place (`stated`
+        one instead of the place's own); where it must not be exceeded, the safe bound takes the higher of both."""
+        out = self.read_track(view, at, far, hottest)
+        stated = stated or (self.forecasts[-1] if self.forecasts else None)
+        ahead = stated.pieces_once(self, at, far) if stated else None
+        if not ahead:
+            return out
+        if not view.reach and view.bound == "safe":
+            ahead = higher(ahead, clip(out, at, far))
+        return clip(out, -inf, at) + ahead
+
+    def read_track(self, view, at, far, hottest):
+        """The same by readings alone: the last one goes on."""
         lanes = [(s, s.told(at, far, view)) for _, s in sorted(self.sources.items())]
         edges = {-inf, at, far} | {x for _, told in lanes for s in told for x in s[:2]}
         floors = [f for f in self.floors if f[0] <= at] if view.reach else []
@@ -160,6 +173,13 @@ class Place:
                 here.append(Piece(t0, t1, value, slope, e=source.error, kind=kind))
             out += settle(here, view, t0, t1, floors, hottest)
         return out
+
+    def mean_track(self, t0, t1, at):
+        """Mean air between two instants by readings alone, without lowest ones, floors and forecasts."""
+        bare = Place()
+        for name, source in self.sources.items():
+            bare.source(name, source.error).knots = source.knots
+        return clip(bare.read_track(View("must-reach", "expected"), at, at + 1.0, None), t0, t1)
 
     def mean(self, t, at):
         """Mean air at an instant: between knots at most two hours apart, and the last one for fifteen minutes."""
@@ -205,7 +225,8 @@ def merged(here, view, t0, t1, kind):
         return here
     if view.which == 1:
         n = len(here)
-        return [Piece(t0, t1, sum(p.a for p in here) / n, sum(p.b for p in here) / n, e=0.0, kind=kind)]
+        return [Piece(t0, t1, sum(p.a for p in here) / n, sum(p.b for p in here) / n,
+                      e=max(p.e for p in here), kind=kind)]
     return envelope(here, t0, t1, lowest=view.which == 0)
 
 
@@ -224,6 +245,20 @@ def envelope(here, t0, t1, lowest):
     for a, b in zip(cuts, cuts[1:]):
         m = (a + b) / 2 if a > -inf else b
         out.append(max(here, key=lambda p: sign * (p.at(m) + sign * p.e)).cut(a, b))
+    return out
+
+
+def higher(ahead, read):
+    """The higher of two tracks over the same time, errors counted."""
+    out, i = [], 0
+    for p in ahead:
+        while i < len(read) and read[i].t1 <= p.t0:
+            i += 1
+        k = i
+        while k < len(read) and read[k].t0 < p.t1:
+            t0, t1 = max(p.t0, read[k].t0), min(p.t1, read[k].t1)
+            out += envelope([p.cut(t0, t1), read[k].cut(t0, t1)], t0, t1, lowest=False)
+            k += 1
     return out
 
 

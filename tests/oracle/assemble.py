@@ -1,13 +1,16 @@
 """Which clocks there are, when each starts and ends, and along which temperature it runs."""
 from math import inf
 
-from air import clip, lag_seconds
+from air import clip, lag_seconds, lagged
 from book import Book
-from clocks import BOUNDS, COLD_WOOD, SWING, Clock, Plain, Tracks, credit_floor, marched, own_start, result
+from carried import Age, Met, pot_share
+from forecast import held
+from clocks import (BOUNDS, COLD_WOOD, SWING, Clock, Plain, Tracks, credit_floor, horizon, marched, own_start,
+                    result, up)
 from march import crossings, swing
 from said import grams, kelvin
 
-FOUR_HOURS = 4 * 3600.0
+FOUR_HOURS, THREE_DAYS = 4 * 3600.0, 72 * 3600.0
 
 
 def ask(events, at_ms, known_ms=None):
@@ -64,16 +67,24 @@ def pot(book, tracks, key, batch, at):
         return [result(clock, None, at)]
     place = pot_place(book, batch)
     warm = pot_warmth(book, batch, clock.start, place, at)
-    where = [(clock.start, place, inf)]
+    where = [(clock.start, place, looked_at(clock, at))]
     air = {b: tracks.warmer(where, clock, b, warm) for b in BOUNDS}
-    return [result(clock, integrate(clock, air, at, clock.points(pot_mass(batch))), at)]
+    mass = pot_mass(batch)
+    met = place.mean(clock.start, at) if place else None
+    begins = max(x for x in (warm, tracks.hottest(clock) if met is None else met) if x is not None)
+    # No longer than what the mass leaves of the sheet's time, and what the pot's own heat does.
+    share = pot_share(card, limit, mass, begins) if all(p[0] is not None for p in limit.points) else 1.0
+    safe = [clock.points(mass), [(k, low * share, high * share) for k, low, high in limit.points]]
+    return [result(clock, integrate(clock, air, at, clock.points(mass), safe=safe), at, mass)]
 
 
-def integrate(clock, air, at, points, floor=lambda bound: None, swing_at=None):
-    """The three bounds along their tracks, or None without a law."""
+def integrate(clock, air, at, points, floor=lambda bound: None, swing_at=None, safe=None, which=BOUNDS):
+    """The three bounds (or `which`) along their tracks, or None without a law. `safe`: sheets whose quickest is the
+    safe bound's, if not the points."""
     if swing_at is None:
         swing_at = swing([air["safe"], air["other"]], SWING)
-    bounds = {b: marched(clock, b, air[b], at, points, floor(b), swing_at) for b in BOUNDS}
+    bounds = {b: marched(clock, b, air[b], at, safe if safe and b == "safe" else [points], floor(b), swing_at)
+              for b in which}
     return None if bounds["safe"] is None else bounds
 
 
@@ -104,8 +115,13 @@ def of_bond(book, tracks, key, bond, at):
     return out + cures(book, tracks, key, bond, card, at)
 
 
-def where(book, bond, t0):
-    """(from, place, to) along the moves."""
+def looked_at(clock, at):
+    """Until when a clock needs to know the air."""
+    return clock.end if clock.end is not None and clock.end <= at else horizon(clock.limit.points, at) + 1.0
+
+
+def where(book, bond, t0, far=inf):
+    """(from, place, to) along the moves, up to `far`."""
     out, t, place = [], t0, bond.place
     if place is None:
         place = next((b.place for b in bond.batches if b.place), None)
@@ -115,7 +131,7 @@ def where(book, bond, t0):
             t = when
         place = to
     out.append((t, book.places.get(place), inf))
-    return out
+    return [(t0, place, min(t1, far)) for t0, place, t1 in out if t0 < far]
 
 
 def assembly(book, tracks, key, bond, card, instants, at):
@@ -128,7 +144,7 @@ def assembly(book, tracks, key, bond, card, instants, at):
     limit = card.limit("open")
     if begun is not None and limit:
         clock = Clock(f"bond:{key}", "open", own_start(begun, limit, instants), joined, limit, card)
-        bounds = timed(book, tracks, bond, clock, at)
+        bounds = timed(book, tracks, bond, clock, at, instants["spreading"])
         out.append(result(clock, bounds, at))
         if bounds and joined is not None:
             carried = {b: bounds[b].progress(joined) for b in BOUNDS}
@@ -138,23 +154,41 @@ def assembly(book, tracks, key, bond, card, instants, at):
         clock = Clock(f"bond:{key}", "closed", own_start(together, limit, instants), end, limit, card)
         if card.together and carried and clock.start == together:
             clock.carry = carried
-        out.append(result(clock, timed(book, tracks, bond, clock, at), at))
+        out.append(result(clock, timed(book, tracks, bond, clock, at, instants["spreading"]), at))
     return out
 
 
-def timed(book, tracks, bond, clock, at):
-    """The three bounds of an assembly clock."""
+def timed(book, tracks, bond, clock, at, spread=None):
+    """The three bounds of an assembly clock. `spread`: when the first glue was on, if the age of the mix counts."""
     tight = bond.first("all-tight")
-    warm = wood_start(book, bond, at if tight is None else tight, at) if clock.clock != "glue-again" else None
+    warm = wood_start(book, bond, at if tight is None else tight, at)[1] if clock.clock != "glue-again" else None
     if clock.card.water and clock.clock in ("open", "closed"):
-        return water(book, tracks, bond, clock, warm)
+        return water(book, tracks, bond, clock, warm, at)
     if any(p[0] is None for p in clock.limit.points):
         return None
-    air = {b: tracks.warmer(where(book, bond, clock.start), clock, b, warm) for b in BOUNDS}
-    return integrate(clock, air, at, clock.limit.points)
+    path = where(book, bond, clock.start, looked_at(clock, at))
+    air = {b: tracks.warmer(path, clock, b, warm) for b in BOUNDS}
+    share = left(book, tracks, bond, clock, at, spread)
+    safe = [(k, low * share, high * share) for k, low, high in clock.limit.points]
+    return integrate(clock, air, at, clock.limit.points, safe=[safe])
 
 
-def water(book, tracks, bond, clock, warm):
+def left(book, tracks, bond, clock, at, spread):
+    """Share of a clock's safe limit that the age of the oldest mix leaves."""
+    old = [b for b in bond.batches if b.start() is not None]
+    if spread is None or not old:
+        return 1.0
+    batch = min(old, key=lambda b: b.start())
+    if not batch.card or not batch.card.limit("pot"):
+        return 1.0
+    place = pot_place(book, batch)
+    of_pot = Clock(None, "pot", batch.start(), None, batch.card.limit("pot"), batch.card)
+    in_pot = Met(tracks, [(-inf, place, inf)], tracks.hottest(of_pot))
+    age = Age(batch, pot_mass(batch), spread, in_pot, pot_warmth(book, batch, batch.start(), place, at))
+    return age.share(clock)
+
+
+def water(book, tracks, bond, clock, warm, at):
     """Item 14: plain time inside the stated range, over outside it (reading without error)."""
     card = clock.card
     temps = [p[0] for p in clock.limit.points if p[0] is not None] + [x for x in card.application if x is not None]
@@ -163,7 +197,7 @@ def water(book, tracks, bond, clock, warm):
     low, high = min(temps), max(temps)
     out = []
     for bound in ("safe", "other"):
-        for piece in tracks.warmer(where(book, bond, clock.start), clock, bound, warm):
+        for piece in tracks.warmer(where(book, bond, clock.start, looked_at(clock, at)), clock, bound, warm):
             if piece.kind == "reading":
                 out += [p.t0 for p in crossings(piece, [low, high])
                         if not low - 1e-9 <= p.at((p.t0 + p.t1) / 2) <= high + 1e-9]
@@ -203,16 +237,34 @@ def again(book, tracks, key, bond, card, at):
 
 
 def wood_start(book, bond, before, at):
-    """Temperature the wood starts from, or None: as typed, measured within four hours, the store's air."""
+    """Lowest and highest temperature the wood may start from, or None twice: as typed, measured within four hours, what
+    it was where it was stored."""
     if "wood_temperature" in bond.body:
-        return kelvin(bond.body["wood_temperature"])
+        return (kelvin(bond.body["wood_temperature"]),) * 2
     place = where(book, bond, before)[0][1]
     near = [(t, k) for t, p, k in book.wood if book.places[p] is place and before - FOUR_HOURS <= t <= before]
     if near:
-        return max(near)[1]
+        return (max(near)[1],) * 2
     if "stored" in bond.body:
-        return book.places[book.name(bond.body["stored"], "place")].mean(before, at)
-    return None
+        store = book.places[book.name(bond.body["stored"], "place")]
+        return stored(store, lag_seconds(book.thickness(bond)), before, at)
+    return None, None
+
+
+def stored(store, tau, before, at):
+    """Lower and higher of the store's air and of wood that has lain behind it for three days."""
+    air, since = store.mean(before, at), before - THREE_DAYS
+    track = store.mean_track(since, before, at)
+    # As warm as the air three days before, or as the first reading after that.
+    begins = [(since, track[0].a)] if track and track[0].kind == "reading" else []
+    for source in store.sources.values():
+        begins += [(k[0], k[2]) for k in source.knots if since <= k[0] <= min(before, at)]
+    if air is None or not begins:
+        return air, air
+    t0, wood = min(begins, key=lambda x: x[0])
+    rest = clip(track, t0, before)
+    wood = lagged(rest, wood, tau)[-1].at(before) if rest else wood
+    return min(wood, air), max(wood, air)
 
 
 def cure_limit(card, clock, bent):
@@ -240,6 +292,25 @@ def cures(book, tracks, key, bond, card, at):
                 out[-1]["state"] = "never"
             continue
         out.append(result(clock, cure_bounds(book, tracks, bond, clock, at), at))
+        if out[-1]["state"] in ("running", "never"):
+            out[-1]["helps"] = helps(book, tracks, bond, clock, at)
+    return out
+
+
+def helps(book, tracks, bond, clock, at):
+    """(kelvin, latest ms) of each temperature that may be held from now on: the card's clamp points, 18 and 20 C."""
+    card = clock.card
+    own = [p[0] for x in card.limits if x.clock == "clamp" for p in x.points if p[0] is not None]
+    least = card.minimum if card.minimum is not None else min(own, default=0.0)
+    most = card.maximum if card.maximum is not None else inf
+    out = []
+    for kelvins in sorted(set(own + [291.15, 293.15])):
+        if least <= kelvins <= most:
+            warm = tracks.once(("held", kelvins), lambda k=kelvins: Tracks(book, at, held(k)))
+            bounds = cure_bounds(book, warm, bond, clock, at, ["safe"])
+            end = bounds["safe"].finish() if bounds else None
+            if end is not None and end <= horizon(clock.limit.points, at):
+                out.append([kelvins, up(end)])
     return out
 
 
@@ -251,15 +322,17 @@ def cure_end(bond, name):
     return min((t for t, how in bond.uses if name == "machining" or how != "planed"), default=None)
 
 
-def cure_bounds(book, tracks, bond, clock, at):
+def cure_bounds(book, tracks, bond, clock, at, which=BOUNDS):
     """The three bounds along air and wood, which lags from the first All tight on."""
     first = bond.first("all-tight")
     first = clock.start if first is None else first
-    w0 = wood_start(book, bond, first, at)
+    w0 = wood_start(book, bond, first, at)[0]
     w0 = COLD_WOOD if w0 is None else w0
     tau = lag_seconds(book.thickness(bond))
     tracks_of = {b: tracks.once((bond.key, b), lambda b=b: tracks.wood(where(book, bond, first), b, w0, tau))
-                 for b in BOUNDS}
-    air = {b: tracks.once((bond.key, clock.start, b), lambda b=b: clip(tracks_of[b], clock.start, inf)) for b in BOUNDS}
-    swing_at = tracks.once((bond.key, clock.start), lambda: swing([air["safe"], air["other"]], SWING))
-    return integrate(clock, air, at, clock.limit.points, lambda b: credit_floor(clock.card, b), swing_at)
+                 for b in BOUNDS if b in which or b == "other"}
+    far = looked_at(clock, at)
+    air = {b: clip(track, clock.start, far) for b, track in tracks_of.items()}
+    swing_at = swing([air["safe"], air["other"]], SWING)
+    return integrate(clock, air, at, clock.limit.points, lambda b: credit_floor(clock.card, b), swing_at,
+                     which=which)

@@ -4,6 +4,7 @@ An event is {"act": <the act as sent>, "receipt": <its receipt>, "t": <ms it hap
 readings-file event also has "rows": [[ms, "21.5 C"], …], the logger's lines.
 """
 from air import Place
+from forecast import Forecast
 from said import difference, grams, instant, kelvin, metres, seconds, utc
 
 
@@ -17,6 +18,10 @@ class Card:
         self.minimum = kelvin(body["minimum_cure"]) if "minimum_cure" in body else None
         app = [body.get("application_minimum"), body.get("application_maximum")]
         self.application = [kelvin(x) if x else None for x in app]
+        self.maximum = kelvin(body["maximum_cure"]) if "maximum_cure" in body else None
+        self.film = None  # (kelvin, seconds) of a film's gel time
+        if "film_gel" in body:
+            self.film = kelvin(body["film_gel"]["at"]), seconds(body["film_gel"]["time"])[0]
         self.water = body.get("water_borne", body["class"] in ("urea", "casein", "resorcinol", "pva"))
         self.limits = [Limit(x) for x in body["limits"]]
 
@@ -196,6 +201,11 @@ class Book:
         for m, values in minutes.items():
             mean = sum(values) / len(values)
             src.knots.append((float(m), min(values), mean, max(values)))
+
+    def _forecast(self, body, t, receipt):
+        place = self.places[self.name(body["place"], "place")]
+        place.forecasts.append(Forecast(body, t, receipt.get("zone_min", 0) * 60.0))
+        place.forecasts.sort(key=lambda x: x.made)
 
     def _vouch(self, body, t, receipt):
         place = self.places[self.name(body["place"], "place")]

@@ -2,16 +2,18 @@
 
 Times in seconds; a result's instants are whole milliseconds: earliest down, latest up.
 """
-from math import ceil, floor, inf
+from math import ceil, floor, inf, sqrt
 
 from air import Place, View, clip, lagged, pick, raised
-from law import Law
+from law import FIT_HIGHEST, FIT_LOWEST, Law, R
 from march import Bound, March, swing
 
 DAY = 86400.0
 ROOM = 303.15  # 30 C: item 6
 COLD_WOOD = 278.15  # 5 C: item 8
-SPREAD, ALLOWANCE, SWING = 0.10, 0.05, 2.0
+SPREAD, ALLOWANCE, AGREED, SWING = 0.10, 0.05, 0.02, 2.0
+AGREE = 15e3  # J/mol: slopes of a card that differ by no more agree
+SCALED = ("pot", "open", "closed", "glue-again", "clamp", "machining", "full-cure")
 BOUNDS = {"safe": 0, "expected": 1, "other": 2}
 DIRECTION = {c: "must-not-exceed" for c in ("pot", "open", "closed", "fresh-surface", "glue-again")}
 DIRECTION.update({c: "must-reach" for c in ("clamp", "machining", "full-cure")})
@@ -52,6 +54,51 @@ def spread(card):
     return SPREAD if card.origin in ("handbook", "class") else 0.0
 
 
+def own_energies(card):
+    """(clock, J/mol) of each scaled limit whose sheet gives two temperatures and more."""
+    out = []
+    for limit in card.limits:
+        dried = card.water and limit.clock in ("open", "closed")
+        if limit.clock not in SCALED or dried or len(limit.points) < 2 or any(p[0] is None for p in limit.points):
+            continue
+        law = Law(limit.points, card.adhesive, limit.clock, DIRECTION[limit.clock], "expected")
+        if not law.refused and FIT_LOWEST <= law.fits[1][2] * R <= FIT_HIGHEST:
+            out.append((limit.clock, law.fits[1][2] * R))
+    return out
+
+
+def allowance(card):
+    """2 % where the card's own slopes agree, else 5 %."""
+    found = own_energies(card)
+    values = [energy for _, energy in found]
+    agree = len({clock for clock, _ in found}) >= 2 and max(values) - min(values) <= AGREE
+    return AGREED if agree else ALLOWANCE
+
+
+class Quickest:
+    """Several laws over the same points: the shortest time counts."""
+
+    def __init__(self, laws):
+        self.laws, self.points, self.refused = laws, laws[0].points, laws[0].refused
+        self.kinks, self.smooth = laws[0].kinks, laws[0].smooth and len(laws) == 1
+        self.seconds = laws[0].seconds if len(laws) == 1 else lambda at: min(law.seconds(at) for law in laws)
+
+
+class Over:
+    """A bound that is over from its start: the mix was too old before the clock began."""
+
+    def __init__(self, clock):
+        self.start = clock.start
+
+    def progress(self, t):
+        """All of it."""
+        return 1.0
+
+    def finish(self):
+        """At once."""
+        return self.start
+
+
 class Plain:
     """Progress of a clock that runs in plain time."""
 
@@ -78,9 +125,11 @@ class Plain:
         return self.done
 
 
-def marched(clock, bound, track, at, points, floor=None, swing_at=inf):
-    """The integral of one bound along its track."""
-    law = Law(points, clock.card.adhesive, clock.clock, clock.direction, bound)
+def marched(clock, bound, track, at, sheets, floor=None, swing_at=inf):
+    """The integral of one bound along its track, by the quickest of several sheets."""
+    if any(high == 0.0 for points in sheets for _, _, high in points):
+        return Over(clock)
+    law = Quickest([Law(points, clock.card.adhesive, clock.clock, clock.direction, bound) for points in sheets])
     if law.refused:
         return None
     reach = clock.direction == "must-reach"
@@ -90,7 +139,7 @@ def marched(clock, bound, track, at, points, floor=None, swing_at=inf):
     if bound != "safe":
         return Bound(march, carried=clock.carry[bound])
     sign = 1 if reach else -1
-    return Bound(march, 1 + sign * spread(clock.card), 1 + sign * ALLOWANCE, clock.carry[bound])
+    return Bound(march, 1 + sign * spread(clock.card), 1 + sign * allowance(clock.card), clock.carry[bound])
 
 
 def credit_floor(card, bound):
@@ -106,8 +155,8 @@ def credit_floor(card, bound):
     return lambda e: lowest + sign * e
 
 
-def result(clock, bounds, at):
-    """The answer for one clock. `bounds`: safe, expected, other; None when there is no law."""
+def result(clock, bounds, at, mass=None):
+    """The answer for one clock. `bounds`: safe, expected, other; None when there is no law. `mass`: in a pot."""
     reach = clock.direction == "must-reach"
     out = {"of": clock.of, "clock": clock.clock, "direction": clock.direction, "started": ms(clock.start)}
     out["ended"] = ms(clock.end) if clock.end is not None and clock.end <= at else None
@@ -115,6 +164,7 @@ def result(clock, bounds, at):
         out.update(progress=[0, 0.0, 0], instants=[None] * 3)
         out["state"] = "never" if clock.start is None else "ended" if out["ended"] else "held"
         return out
+    out["limit"] = sure(clock, clock.points(mass))
     until = at if clock.end is None else min(at, clock.end)
     safe, expected, other = (bounds[b].progress(until) for b in BOUNDS)
     far = horizon(clock.limit.points, at)
@@ -127,6 +177,22 @@ def result(clock, bounds, at):
     out["instants"] = [down(first), ms(ends[1]), up(late)]
     out["state"] = state(clock, safe >= 1.0, out, ends)
     return out
+
+
+def sure(clock, points):
+    """Energies in kJ/mol (lowest, middle, highest), points and the name of the band of the law by these points."""
+    dried = clock.card.water and clock.clock in ("open", "closed")
+    if dried or clock.clock == "fresh-surface":
+        return {"energy": None, "points": len(points), "band": "plain time"}
+    law = Law(points, clock.card.adhesive, clock.clock, clock.direction, "expected")
+    if len(points) == 1:
+        found, band = law.energy, "class interval"
+    elif len(points) == 2:
+        found, band = sorted(fit[2] * R for fit in law.fits), "fitted pair"
+    else:
+        _, _, slope, s, sxx, _, q = law.line
+        found, band = [R * (slope + k * q * s / sqrt(sxx)) for k in (-1, 0, 1)], "95 % band of a new batch"
+    return {"energy": [x / 1e3 for x in found], "points": len(points), "band": band}
 
 
 def state(clock, done, out, ends):
@@ -158,9 +224,11 @@ def up(t):
 class Tracks:
     """Temperatures of one book seen at one instant; each track is made once."""
 
-    def __init__(self, book, at):
-        self.book, self.at, self.cache = book, at, {}
-        self.far = at + 400 * DAY
+    def __init__(self, book, at, stated=None):
+        self.book, self.at, self.cache, self.stated = book, at, {}, stated
+        # No estimate looks further.
+        self.far = at + DAY + max([7 * DAY] + [6 * high for card in book.cards.values() for limit in card.limits
+                                               for _, _, high in limit.points])
 
     def once(self, key, make):
         """Makes a track once."""
@@ -174,7 +242,8 @@ class Tracks:
         for t0, place, t1 in where:
             place = place or NOWHERE
             key = (id(place), direction, bound, hottest)
-            whole = self.once(key, lambda: place.track(View(direction, bound), self.at, self.far, hottest))
+            whole = self.once(key, lambda: place.track(View(direction, bound), self.at, self.far, hottest,
+                                                          self.stated))
             out += clip(whole, t0, t1)
         return out
 

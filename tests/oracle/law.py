@@ -83,6 +83,7 @@ class Law:
                      for f in (lambda a, b: a, lambda a, b: (a + b) / 2, lambda a, b: b)]
         self.lowest, self.highest = self.points[0][0], self.points[-1][0]
         self.refused, self._cap, self.outer = None, None, {}
+        self.smooth = len(points) < 3  # between its kinks
         if len(self.points) == 1 and not self.energy:
             self.refused = "one point and no energy for the class"
         if len(self.points) >= 2:

@@ -91,7 +91,7 @@ class March:
         """`shift`: -1, 0 or +1 times the reading's error. `floor`: function of error giving the lowest
         temperature that earns credit, or None. `swing_at`: when the temperature has varied. It goes on to `until`
         and then until progress is ENOUGH."""
-        self.law, self.shift, self.smooth = law, shift, len(law.points) < 3
+        self.law, self.shift, self.smooth = law, shift, law.smooth
         self.stretches, self.total, self.swing_at = [], 0.0, swing_at
         for piece in pieces:
             if piece.t0 >= until and self.total >= ENOUGH:
