@@ -1,6 +1,7 @@
 // What is being got ready in the room Mix: it stays when somebody looks into another room. Nothing of it is in the book
 // until it is pressed or sent.
 import { untrack } from "svelte";
+import { typed, units } from "../form.svelte";
 import { shop } from "../shop.svelte";
 import { ask, type Answers } from "../wire/doors";
 
@@ -21,6 +22,10 @@ class Mixing {
   touched = $state(false);
   scale = $state("");
   place = $state("");
+  /** Temperature of resin and hardener, as typed; empty: like the air where the cans stand. */
+  start = $state("");
+  /** `cup`, or `tray:6 mm`. */
+  vessel = $state("cup");
   oneCup = $state(false);
   cup = $state("");
   /** The batch at hand, by id; null: the next one. */
@@ -66,8 +71,14 @@ class Mixing {
     return { batches, ...what, place: this.place || undefined, dry_run };
   }
 
+  /** The cup that is not poured yet, as it is asked about. */
+  pour(mass: string | undefined, place: string | undefined) {
+    const start_temperature = typed(this.start, units.temperature);
+    return { card: this.card, mass, containers: [...this.cans], place: this.place || place, start_temperature, vessel: this.vessel };
+  }
+
   bonded() {
-    Object.assign(this, { parts: [], joints: [], also: [], total: "", dryRun: null });
+    Object.assign(this, { parts: [], joints: [], also: [], total: "", start: "", vessel: "cup", dryRun: null });
   }
 }
 

@@ -42,6 +42,8 @@ pub struct PourAnswer {
 pub struct PourWarning {
     /// `heat` or `doubt`.
     pub tone: String,
+    /// In a few words: "left standing: smoke, foam and fire".
+    pub short: String,
     /// In words.
     pub said: String,
 }

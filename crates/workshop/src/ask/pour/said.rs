@@ -114,48 +114,49 @@ fn because(asked: &Asked, known: &Known, both: (Option<i64>, Option<i64>), reade
 /// How hot it gets, if that is too hot.
 pub fn heat(outlook: &Outlook, reader: Reader) -> Option<PourWarning> {
     let peak = outlook.course.peak_k;
-    let (limit, what) = if peak > FIRE_K {
+    let (limit, short, what) = if peak > FIRE_K {
         let fire = "smoke, foam and fire. Use it up or spread it out; what is left goes outdoors on something that does \
                     not burn, never into a bin";
-        (FIRE_K, fire)
+        (FIRE_K, "smoke, foam and fire", fire)
     } else if peak > WARM_K {
-        (WARM_K, "too hot to hold, and it sets within minutes. Use it up or spread it out")
+        (WARM_K, "too hot to hold", "too hot to hold, and it sets within minutes. Use it up or spread it out")
     } else {
         return None;
     };
     let said = format!("Left standing it gets hotter than {}: {what}", reader.kelvin(limit));
-    Some(PourWarning { tone: "heat".to_owned(), said })
+    Some(PourWarning { tone: "heat".to_owned(), short: format!("left standing: {short}"), said })
 }
 
 /// Warnings, the worst first.
 fn warnings(asked: &Asked, known: &Known, model: &Model, reader: Reader) -> Vec<PourWarning> {
+    let doubt = |short: String, said: String| PourWarning { tone: "doubt".to_owned(), short, said };
     let mut all: Vec<PourWarning> = heat(&model.as_is, reader).into_iter().collect();
-    let mut warn = |tone: &str, said: String| all.push(PourWarning { tone: tone.to_owned(), said });
-    if let Some(said) = warmed(known, model, reader) {
-        warn("doubt", said);
-    }
+    all.extend(warmed(known, model, reader).map(|(short, said)| doubt(short, said)));
     let largest = asked.card.stored.largest_batch.as_ref();
     if let (Some(most), Some(g)) = (largest, known.mass_g)
         && g * 1000.0 > most.mg as f64
     {
-        warn("doubt", format!("The sheet's largest batch is {}", reader.mass(most.mg)));
+        let most = reader.mass(most.mg);
+        all.push(doubt(format!("the sheet's largest batch is {most}"), format!("The sheet's largest batch is {most}")));
     }
     all
 }
 
-/// What warming the components costs.
-fn warmed(known: &Known, model: &Model, reader: Reader) -> Option<String> {
+/// What warming the components costs: in a few words, and in a sentence.
+fn warmed(known: &Known, model: &Model, reader: Reader) -> Option<(String, String)> {
     let cool = model.unwarmed?;
     let now = minutes(model.as_is.advised)?;
     let (start, air) = (reader.kelvin(known.start.k), reader.kelvin(known.air.k));
     let instead = minutes(cool.advised).map_or("far longer".to_owned(), span);
     let shorter = cool.advised.is_none_or(|cool| model.as_is.advised.is_some_and(|now| now < 0.9 * cool));
+    let short = format!("warm at the start: {} by the model, not {instead}", span(now));
     shorter.then(|| {
-        format!(
+        let said = format!(
             "Mixed at {start} in air of {air} it lasts {}; mixed at {air} it would last {instead}. Inside it stays warm \
              though the shop is cold",
             span(now)
-        )
+        );
+        (short, said)
     })
 }
 
