@@ -117,3 +117,23 @@ fn the_strip_says_how_dry_a_heated_place_is_by_the_air_it_draws() {
         "read there, it goes before"
     );
 }
+
+#[test]
+fn a_row_that_waits_for_warmth_says_what_warmth_would_bring_and_one_that_is_warm_does_not() {
+    let (mut shop, _) = tight(None);
+    shop.read("10:40", "20.0");
+    shop.at("10:41");
+    assert_eq!(row(&shop)["helps"], Value::Null, "at 20 °C nothing is to be gained by 18 or 20");
+    shop.read("11:00", "5.0");
+    shop.read("11:10", "5.0");
+    shop.at("11:12");
+    let cold = row(&shop);
+    let said = cold["helps"].as_str().unwrap();
+    assert!(said.starts_with("held from now at 18 °C: ") && said.contains("; at 20 °C: "), "{cold}");
+    // The same instants as the clock's own.
+    let clocks = shop.ask("bench", json!({}))["clocks"].clone();
+    let clamp = clocks.as_array().unwrap().iter().find(|one| one["clock"] == "clamp").unwrap().clone();
+    let own: Vec<String> =
+        clamp["helps"].as_array().unwrap().iter().map(|help| help["said"].as_str().unwrap().to_owned()).collect();
+    assert_eq!(said, format!("held from now {}", own.join("; ")));
+}

@@ -3,14 +3,16 @@
 
 use super::board::{Board, OnBench};
 use super::rows::Moment;
-use crate::judge::Reckoned;
 use crate::judge::cured::HowCured;
 use crate::judge::cured_said::{BY_MODEL, short};
 use crate::judge::words::Round;
+use crate::judge::{Reckoned, said};
 use glue::clock::Direction;
 
 /// How cured is told for every whole ten minutes: more often it does not change, ms.
 const EVERY_MS: i64 = 600_000;
+/// Warmth that brings less than this is not spoken of, ms. A choice of ours, no source.
+const WORTH_MS: i64 = 3_600_000;
 
 /// For *What the time rests on*.
 pub(super) fn basis(board: &Board, bond: &OnBench, lead: &Reckoned, moment: &Moment) -> Vec<String> {
@@ -38,4 +40,11 @@ pub(super) fn later(bond: &OnBench, moment: &Moment) -> Option<String> {
         HowCured::Told(cured) if cured.stalled => on.caution(&told),
         _ => None,
     }
+}
+
+/// What warmth from now on would bring the clock that a row counts: only where that is worth a fire.
+pub(super) fn helps(lead: &Reckoned) -> Option<String> {
+    let worth = |finish_ms: i64| lead.told.latest_ms.is_none_or(|latest| latest - finish_ms >= WORTH_MS);
+    let best = lead.told.helps.iter().map(|help| help.finish_ms).min()?;
+    worth(best).then(|| format!("held from now {}", said::helps(lead).join("; ")))
 }

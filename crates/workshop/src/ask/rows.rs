@@ -125,6 +125,7 @@ fn bond_row(board: &Board, bond: &OnBench, told: &Told, moment: &Moment) -> Opti
         press: presses::next(bond, told),
         more: presses::more(board, bond, told, moment.at_ms),
         held: bond.held.iter().map(|one| short(&one.sentence, &bond.story.name)).collect(),
+        helps: lead.and_then(row_cure::helps),
     };
     Some(Placed { rank: shown.rank, at_ms: shown.until_ms.unwrap_or(i64::MAX), row })
 }
@@ -153,6 +154,7 @@ fn pot_row(board: &Board, one: &InPot, pot: &Reckoned, moment: &Moment) -> Optio
         press: Some(presses::of_batch(batch)),
         more: presses::more_of_batch(board, batch, pot, moment.at_ms),
         held: Vec::new(),
+        helps: None,
     };
     Some(Placed { rank: shown.rank, at_ms: shown.until_ms.unwrap_or(i64::MAX), row })
 }

@@ -101,6 +101,9 @@ pub struct BenchRow {
     pub more: Vec<BenchPress>,
     /// What holds it, in short.
     pub held: Vec<String>,
+    /// What warmth from now on would bring, where it would bring an hour or more: "held from now at 18 °C: 09:40"; null:
+    /// nothing, or the row waits for something else.
+    pub helps: Option<String>,
 }
 
 /// A press with its act as it is sent; whoever sends it adds `key` and `person`.
