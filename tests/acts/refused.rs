@@ -196,6 +196,59 @@ fn instants_of_the_future_and_impossible_ones() {
 }
 
 #[test]
+fn a_forecast_that_says_too_much_too_little_or_nonsense() {
+    let mut shop = Shop::new();
+    let forecast = |body: Value| {
+        let mut all = json!({"place": "loft"});
+        all.as_object_mut().unwrap().extend(body.as_object().unwrap().clone());
+        json!({"act": "forecast", "body": all})
+    };
+    let setback = |from: &str, to: &str, ramp: &str| {
+        forecast(json!({"shape": "setback", "day": "20 C", "night": "12 C", "from": from, "to": to, "ramp": ramp}))
+    };
+    let cases = [
+        (forecast(json!({"shape": "draughty"})), "out-of-range", "body.shape", "draughty"),
+        (forecast(json!({"shape": "hold"})), "missing", "body.at", "hold"),
+        (forecast(json!({"shape": "hold", "at": "18 C", "night": "12 C"})), "contradicts", "body.night", "takes at"),
+        (forecast(json!({"shape": "hold", "at": "180 C"})), "out-of-range", "body.at", "180 C"),
+        (setback("22:00", "24:00", "1 h"), "out-of-range", "body.to", "24:00"),
+        (setback("22:0", "06:00", "1 h"), "out-of-range", "body.from", "22:0"),
+        (setback("22:00", "22:00", "1 h"), "contradicts", "body.to", "no night"),
+        (setback("22:00", "02:00", "241 min"), "contradicts", "body.ramp", "240 min"),
+        (setback("06:00", "02:00", "5 h"), "contradicts", "body.ramp", "the day from 02:00 to 06:00"),
+        (
+            forecast(json!({"shape": "cooling", "towards": "5 C", "time_constant": "9 min"})),
+            "out-of-range",
+            "body.time_constant",
+            "10 min to 100 h",
+        ),
+        (
+            forecast(json!({"shape": "day", "mean": "15 C", "swing": "31 K", "warmest": "15:00"})),
+            "out-of-range",
+            "body.swing",
+            "0.1 to 30 K",
+        ),
+        (
+            forecast(json!({"shape": "hold", "at": "18 C", "until": "2026-11-24T08:00:00Z"})),
+            "out-of-range",
+            "body.until",
+            "2026-11-24T08:00:00Z",
+        ),
+        (
+            json!({"act": "forecast", "body": {"place": "moon", "shape": "hold", "at": "18 C"}}),
+            "not-found",
+            "body.place",
+            "moon",
+        ),
+    ];
+    for (act, code, field, words) in cases {
+        refuse(&mut shop, act, code, field, &[words]);
+    }
+    shop.done(setback("22:00", "02:00", "240 min"));
+    shop.done(forecast(json!({"shape": "cooling", "towards": "5 C", "time_constant": "10 min"})));
+}
+
+#[test]
 fn names_unknown_and_used_twice() {
     let mut shop = Shop::new();
     let person = json!({"act": "reading", "person": "zoe", "body": {"place": "loft", "temperature": "20 C"}});

@@ -218,6 +218,16 @@ fn the_smaller_acts() {
     let until = "2026-11-25T07:00:00+01:00";
     let vouch = shop.ann("vouch", json!({"place": "loft", "floor": "16 C", "until": until}));
     assert_eq!(shop.body(&vouch, "vouch")["from_ms"], T);
+    let night = json!({"place": "loft", "shape": "setback", "day": "20 C", "night": "12 C", "from": "22:00", "to": "6:30", "until": until});
+    let night = shop.ann("forecast", night);
+    assert_eq!(night.changed, ["place:loft"]);
+    let kept = shop.body(&night, "forecast");
+    let setback = &kept["shape"]["setback"];
+    assert_eq!(
+        (&setback["from_min"], &setback["to_min"], &setback["day"]["mk"]),
+        (&json!(1320), &json!(390), &json!(293_150))
+    );
+    assert!(setback.get("ramp").is_none() && kept["until_ms"].is_i64(), "{kept}");
     shop.ann("confirm-time", json!({}));
     let given = shop.ann("checkpoint-given", json!({"to": "the inspector"}));
     let before = shop.entry(&given, "checkpoint-given").seq;

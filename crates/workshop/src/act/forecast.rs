@@ -65,6 +65,8 @@ const SHAPES: [(&str, &[(&str, bool)]); 4] = [
     ("day", &[("mean", true), ("swing", true), ("warmest", true)]),
 ];
 const WORDS: &str = "hold, setback, cooling or day";
+/// Times of day.
+const CLOCK: &str = "00:00 to 23:59";
 /// Minutes of a day.
 const DAY_MIN: i64 = 1_440;
 
@@ -124,8 +126,10 @@ impl Forecast {
         for (name, needed) in takes {
             let given = self.said().into_iter().any(|(said, value)| said == *name && value.is_some());
             if *needed && !given {
-                let sentence = format!("body.{name} is missing; shape \"{word}\" needs it.");
-                return Err(WireError::new("missing", sentence, format!("Write {name}.")).field(format!("body.{name}")));
+                let range = range_of(name);
+                let sentence = format!("body.{name} is missing; shape \"{word}\" needs it: {range}.");
+                let error = WireError::new("missing", sentence, format!("Write {name}."));
+                return Err(error.field(format!("body.{name}")).range(range));
             }
         }
         Ok(())
@@ -186,6 +190,15 @@ impl Forecast {
     }
 }
 
+/// What a field takes.
+fn range_of(name: &str) -> &'static str {
+    match name {
+        "from" | "to" | "warmest" => CLOCK,
+        "swing" => glue::unit::TemperatureSwing::RANGE,
+        _ => glue::unit::AirTemperature::RANGE,
+    }
+}
+
 /// How long until 37 % of a difference is left: 10 min to 100 h.
 fn time_constant(field: &str, text: &str) -> Result<kept::Time, WireError> {
     let time = typed::time(field, text)?;
@@ -209,10 +222,9 @@ fn time_of_day(field: &str, text: &str) -> Result<i64, WireError> {
     match read {
         Some((hours, minutes)) if hours < 24 && minutes < 60 => Ok(hours * 60 + minutes),
         _ => {
-            let range = "00:00 to 23:59";
-            let sentence = format!("{field} is \"{}\", which is no time of day; it takes {range}.", shown(text));
+            let sentence = format!("{field} is \"{}\", which is no time of day; it takes {CLOCK}.", shown(text));
             let error = WireError::new("out-of-range", sentence, "Write hours and minutes, such as 22:00.");
-            Err(error.field(field).value(text).range(range))
+            Err(error.field(field).value(text).range(CLOCK))
         }
     }
 }

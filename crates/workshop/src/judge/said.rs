@@ -174,23 +174,21 @@ fn why_never(one: &Reckoned, saying: Saying) -> String {
     if one.on.started_ms.is_none() {
         return "All tight is not recorded".to_owned();
     }
-    let why = why_open(one);
-    match one.told.helps.first() {
-        Some(help) => {
-            let finish = saying.time(help.finish_ms, Round::Up);
-            format!("{why}; held at {} from now: {finish}", one.on.reader.kelvin(help.at_k))
-        }
-        None => why,
-    }
+    why_open(one)
 }
 
-/// "never at 9 °C (needs 12 °C)"; None: it waits for something else than warmth.
+/// "never at 9 °C (needs 12 °C); held at 18 °C from now: 09:40"; None: it waits for something else than warmth.
 fn too_cold(one: &Reckoned, minimum_mk: i64) -> Option<String> {
     let (told, reader) = (&one.told, one.on.reader);
     let now_mk = (told.now_k.filter(|_| told.state == State::Never)? * 1000.0).round() as i64;
     // The safe bound is judged by a kelvin less than what was read.
     let cold = now_mk < minimum_mk + 1_000 && !told.assumed.contains(&Assumed::Forecast);
-    cold.then(|| format!("never at {} (needs {})", reader.temperature(now_mk), reader.temperature(minimum_mk)))
+    let held = told.helps.first().map(|help| {
+        let saying = Saying { zone_min: one.on.zone_min, at_ms: help.from_ms };
+        format!("; held at {} from now: {}", reader.kelvin(help.at_k), saying.time(help.finish_ms, Round::Up))
+    });
+    let (now, needed) = (reader.temperature(now_mk), reader.temperature(minimum_mk));
+    cold.then(|| format!("never at {now} (needs {needed}){}", held.unwrap_or_default()))
 }
 
 /// What would help, one sentence each: "at 18 °C: 09:40".
