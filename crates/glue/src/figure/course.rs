@@ -1,7 +1,7 @@
 //! What an answer passes through on its way: the pot's temperature, the growing cure, the progress along a trace. The
 //! same inputs and the same models as the answers, for whoever draws them.
 
-use super::{Given, cure, finish, pot};
+use super::{Given, cure, finish, joint_age, lamination, pot};
 use crate::cure::glass::GENERIC as GLASS;
 use crate::cure::isothermal::{Isothermal, Reached};
 use crate::cure::kinetics::{GEL, GENERIC};
@@ -10,6 +10,16 @@ use crate::joint::Lap;
 use crate::pot::lumped;
 
 const ZERO_C: f64 = 273.15;
+
+/// The lamination that is asked for. None: the inputs name none.
+pub fn bent(given: &Given) -> Option<crate::lamination::Wanted> {
+    lamination::wanted(given).ok()
+}
+
+/// How a joint is spread and clamped. None: the inputs do not say.
+pub fn assembly(given: &Given) -> Option<crate::along::Work> {
+    joint_age::work(given).ok()
+}
 
 /// A point of a pot's course.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -75,7 +75,8 @@ fn joint_age(given: &Given) -> Result<Reckoned, Refusal> {
         .assuming_if(work.limits.is_none(), "no limits given: the place of the greatest age is the worst"))
 }
 
-fn work(given: &Given) -> Result<Work, Refusal> {
+/// How the joint is spread and clamped.
+pub(super) fn work(given: &Given) -> Result<Work, Refusal> {
     let spreading = match (given.maybe("spread-time")?, given.maybe("spread-pace")?) {
         (Some(_), Some(_)) => {
             return Err(given.contradicts("spread-pace", "stands beside a spread-time; give one of the two"));

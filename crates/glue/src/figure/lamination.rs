@@ -100,7 +100,8 @@ fn lamination(given: &Given) -> Result<Reckoned, Refusal> {
     Ok(assumed(reckoned, &wanted))
 }
 
-fn wanted(given: &Given) -> Result<Wanted, Refusal> {
+/// The lamination asked for.
+pub(super) fn wanted(given: &Given) -> Result<Wanted, Refusal> {
     let radius = match (given.maybe("radius")?, given.maybe("rise")?, given.maybe("chord")?) {
         (Some(_), Some(_), _) => return Err(given.contradicts("rise", "stands beside a radius; give one of the two")),
         (Some(_), _, Some(_)) => return Err(given.contradicts("chord", "stands beside a radius; give one of the two")),
@@ -137,7 +138,7 @@ fn schedule(given: &Given, wanted: &Wanted) -> Result<Schedule, Refusal> {
 /// What moisture strips this thick are glued at.
 fn moisture(schedule: &Schedule) -> &'static str {
     if schedule.lamina <= lamination::THIN_MM {
-        "8 to 12 %, or 5 to 8 % for a glue that holds water"
+        "8 to 12 % (5 to 8 % for a glue that holds water)"
     } else {
         "8 to 12 %"
     }
@@ -147,12 +148,12 @@ fn stages(wanted: &Wanted, schedule: &Schedule) -> String {
     let moisture = moisture(schedule);
     match wanted.bend {
         Bend::Dry => format!(
-            "One stage: strips at {moisture} are spread, bent over the form and clamped in one go, from the middle or \
+            "One stage: strips at {moisture} moisture are spread, bent over the form and clamped in one go, from the middle or \
              from one end; let go, the piece opens to its radius."
         ),
         Bend::Wet => format!(
             "Two stages: first the soaked strips are bent over the bending form, without glue, and stay there until \
-             they are dry, {moisture}; then they are glued on a form of the finished radius."
+             they are down to {moisture} moisture; then they are glued on a form of the finished radius."
         ),
     }
 }

@@ -3,6 +3,7 @@
 
 mod again;
 mod air;
+mod along;
 mod bend;
 mod cure;
 mod finish;
@@ -12,6 +13,7 @@ mod network;
 mod plot;
 mod pot;
 mod samples;
+mod schedule;
 mod side;
 
 use glue::figure::{Answer, Given};
@@ -93,6 +95,8 @@ pub(super) fn pictures(answer: &Answer, given: &Given) -> Vec<FigurePicture> {
         "glue-line-warmup" => vec![cure::warm_up(answer, given)],
         "spring-back" => vec![bend::spring_back(answer, given)],
         "bend-radius" => vec![bend::radius(answer, given)],
+        "lamination" => vec![schedule::lamination(answer, given)],
+        "joint-age" => vec![along::age(answer, given)],
         "scarf" => vec![joints::scarf(answer, given), joints::slopes(answer, given)],
         "lap-stress" => vec![joints::lap(answer, given)],
         "basis-value" => vec![samples::basis(answer, given)],
