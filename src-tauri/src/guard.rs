@@ -115,7 +115,7 @@ fn after(before: Seen, step: &Step, clocks: &[Watched]) -> Seen {
     let mut unsaved = before.unsaved;
     for rung in &step.rung {
         let lines = rung.ids.iter().zip(&rung.lines);
-        unsaved.extend(lines.map(|(id, said)| alarm_line(id, said, step.axis.now_ms)));
+        unsaved.extend(lines.map(|(id, said)| alarm_line(id, said, rung.loud, step.axis.now_ms)));
     }
     unsaved.retain(|line| step.unsaved > 0 && !step.saved.iter().any(|id| line["id"] == **id));
     let running = |one: &&Watched| ["running", "held", "never"].contains(&say::state(one.state));
@@ -137,8 +137,8 @@ fn after(before: Seen, step: &Step, clocks: &[Watched]) -> Seen {
 }
 
 /// An alarm that is in no book yet, in the shape of those that are.
-fn alarm_line(id: &str, said: &str, now_ms: i64) -> Value {
-    json!({ "alarm": "not-saved", "clock": null, "due": instant(now_ms), "said": said, "answered_by": null, "seq": 0,
+fn alarm_line(id: &str, said: &str, loud: bool, now_ms: i64) -> Value {
+    json!({ "alarm": "not-saved", "loud": loud, "clock": null, "due": instant(now_ms), "said": said, "answered_by": null, "seq": 0,
             "id": id, "of": null })
 }
 

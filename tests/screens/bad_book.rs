@@ -55,6 +55,11 @@ fn python(script: &str, file: &Path) -> Command {
 fn held(book: &Path) -> Child {
     let script = "import sqlite3, sys; c = sqlite3.connect(sys.argv[1], isolation_level=None, timeout=20); \
         c.execute('BEGIN IMMEDIATE'); print('held', flush=True); sys.stdin.read()";
+    held_by(script, book)
+}
+
+/// A script that says when it holds the book.
+fn held_by(script: &str, book: &Path) -> Child {
     let mut child = python(script, book).stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().expect("python3 starts");
     let mut line = String::new();
     let out = child.stdout.take().expect("a pipe");
@@ -116,6 +121,71 @@ fn a_book_that_somebody_holds_takes_no_press_and_says_so() {
     let now = size(window.home.path());
     assert_eq!(now.as_u64(), before.as_u64().map(|size| size + 1), "the reading that was typed, once");
     saved_now(&mut window, &now);
+}
+
+#[test]
+fn a_book_held_whole_at_the_start_is_told_of_and_opened_when_it_is_let_go() {
+    let script = "import sqlite3, sys; c = sqlite3.connect(sys.argv[1], isolation_level=None, timeout=20); \
+        c.execute('PRAGMA locking_mode = EXCLUSIVE'); c.execute('BEGIN EXCLUSIVE'); print('held', flush=True); sys.stdin.read()";
+    let mut holder = None;
+    let mut window = Window::open(Hand::Pointer, (1280, 800), |home| {
+        let words = shop::empty(home);
+        holder = Some(held_by(script, &shop::book(home)));
+        words
+    });
+    window.see_words("Somebody else has the book.");
+    let rooms = window.js("return document.querySelectorAll('[data-go]').length", vec![]);
+    assert_eq!(rooms, json!(0), "no room is shown");
+    let mut holder = holder.expect("held");
+    drop(holder.stdin.take());
+    holder.wait().expect("it lets go");
+    window.press("[data-press='again']");
+    window.see("main[data-room='bench']");
+    assert_eq!(size(window.home.path()), json!(3), "nothing was written meanwhile");
+}
+
+/// A pot that is nearly over within half a minute, in a book that holds nothing else.
+fn short_pot(home: &Path) -> Vec<String> {
+    let words = shop::empty(home);
+    let limits = json!([{ "clock": "pot", "points": [{ "at": "25 C", "time": "4 min", "mass": "100 g" }] }]);
+    let began = chrono::Utc::now() - chrono::Duration::seconds(80);
+    let acts = json!([
+        { "act": "card", "body": { "name": "quick", "class": "epoxy", "ratio": "100:50", "limits": limits } },
+        { "act": "reading", "happened": began.to_rfc3339(), "body": { "place": "bench", "temperature": "24 C" } },
+        { "act": "press", "happened": began.to_rfc3339(), "body": { "press": "hardener-in" } },
+        { "act": "mix", "body": { "card": "quick", "resin": "60 g", "hardener": "30 g", "place": "bench" } },
+        { "act": "reading", "body": { "place": "bench", "temperature": "24 C" } },
+    ]);
+    shop::act(home, &acts);
+    words
+}
+
+#[test]
+fn an_alarm_that_the_book_does_not_take_is_shown_all_the_same_and_saved_later() {
+    let mut window = Window::open(Hand::Pointer, (1280, 800), short_pot);
+    window.see("main [data-row]");
+    let none = window.js("return document.querySelectorAll('[data-alarms]').length", vec![]);
+    assert_eq!(none, json!(0), "the pot is not nearly over yet");
+    let mut holder = held(&shop::book(window.home.path()));
+    let before = size(window.home.path());
+    let start = std::time::Instant::now();
+    while window.js("return !!document.querySelector('[data-alarms] [data-unsaved]')", vec![]) != json!(true) {
+        assert!(start.elapsed().as_secs() < 90, "the alarm is shown though it cannot be saved");
+        std::thread::sleep(Duration::from_millis(200));
+    }
+    assert_eq!(size(window.home.path()), before, "it is not in the book");
+    drop(holder.stdin.take());
+    holder.wait().expect("it lets go");
+    window.until(
+        "that it is saved",
+        "return !!document.querySelector('[data-alarms]') && !document.querySelector('[data-unsaved]')",
+        vec![],
+    );
+    let entries = json!({ "ask": "entries", "body": { "kind": "alarm" } }).to_string();
+    let answer = shop::gluewright(window.home.path(), &["--json", "ask", &entries])["answer"].clone();
+    assert_eq!(answer["entries"][0]["kind"], "alarm", "{answer}");
+    window.press("[data-press='answer-alarm']");
+    window.see_words("Alarm answered");
 }
 
 /// A small disk of its own below a folder; it goes when this does.

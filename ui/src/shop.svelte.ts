@@ -2,6 +2,7 @@
 // read it; they do not import each other.
 import { ahead, askDesk, follow, act, ask, WireError, actDesk, type Act, type Receipt } from "./wire/doors";
 import type { DeskState, Settings, Told, WireErrorShape } from "./wire/desk";
+import type { AlarmLine } from "./wire/types";
 
 export type Room = "bench" | "mix" | "parts" | "stores" | "figures" | "record" | "owed" | "machine";
 
@@ -38,6 +39,8 @@ class Shop {
   /** Of the last receipt that was drawn; tests wait for it. */
   size = $state(0);
   sounding = $state(false);
+  /** Alarms that were given here and could not be written into the book yet. */
+  unsaved = $state.raw<AlarmLine[]>([]);
   /** The last thing saved, shown until the next press. */
   saved = $state<Saved | null>(null);
   /** What could not be saved or done, shown until it is read. */
@@ -84,6 +87,7 @@ class Shop {
       if (this.heard || told.sounding) this.pulse += 1;
       this.heard = true;
       this.sounding = told.sounding;
+      this.unsaved = told.alarms.filter((one) => one.seq === 0);
     }
     if (told.tell === "state") void this.look();
     if (told.tell === "page") this.page = told;

@@ -19,7 +19,7 @@ export const SHAPES: { value: Shape; word: string; sub: string }[] = [
 ];
 
 export const FIELDS: Record<Shape, Said[]> = {
-  hold: [{ name: "at", label: "At", of: "air", needed: true }],
+  hold: [{ name: "at", label: "Temperature", of: "air", needed: true }],
   setback: [
     { name: "day", label: "By day", of: "air", needed: true },
     { name: "night", label: "By night", of: "air", needed: true },

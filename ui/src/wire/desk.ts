@@ -1,5 +1,6 @@
 // What the window's host answers and tells besides the two doors of the book: this machine's settings, the book in
 // use, pages under way. Its shapes stand in src-tauri/src/desk; nothing of it ever goes into a book.
+import type { AlarmLine } from "./types";
 
 export interface Settings {
   theme: "system" | "light" | "dark" | "contrast";
@@ -39,7 +40,7 @@ export type DeskAct =
 /** What the host tells without being asked. */
 export type Told =
   | { tell: "changed"; size: number; changed: string[] }
-  | { tell: "alarm"; sounding: boolean; alarms: unknown[] }
+  | { tell: "alarm"; sounding: boolean; alarms: AlarmLine[] }
   | { tell: "state" }
   | { tell: "beat"; at: string }
   | { tell: "page"; job: string; done: number; said: string; finished: boolean; file: string | null; error: WireErrorShape | null };
