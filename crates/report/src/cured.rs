@@ -26,7 +26,11 @@ pub fn blocks(bond: &Value) -> Vec<Value> {
         let rests: Vec<&str> = each(&cured["rests_on"]).filter_map(Value::as_str).collect();
         blocks.extend((!rests.is_empty()).then(|| fine(&format!("{}.", first_up(&rests.join("; "))))));
     }
-    blocks.extend(each(&bond["dried"]).flat_map(dried));
+    let stays: Vec<Value> = each(&bond["dried"]).flat_map(dried).collect();
+    if !stays.is_empty() {
+        blocks.push(about("What the heated air did to the wood"));
+    }
+    blocks.extend(stays);
     blocks
 }
 
@@ -65,7 +69,7 @@ mod tests {
         }, "dried": [{ "said": "In the tent.", "caution": null }] });
         let blocks = super::blocks(&told);
         let kinds: Vec<&str> = blocks.iter().filter_map(|block| block["block"].as_str()).collect();
-        assert_eq!(kinds, ["about", "facts", "text", "note", "text", "text"]);
+        assert_eq!(kinds, ["about", "facts", "text", "note", "text", "about", "text"]);
         assert_eq!(blocks[4]["text"], "By model, not by test: the sample joint decides; a glue line.");
         assert_eq!(blocks[3]["tone"], "plain", "a caution is never an alarm");
         let not =

@@ -73,7 +73,7 @@ fn tone(one: &Value) -> Tone {
     }
 }
 
-/// The law a limit stands on: "law of 1 temperature, 55 kJ/mol (45 to 65, class interval)".
+/// The law a limit stands on: "law of 1 temperature: 55 kJ/mol (45 to 65), class interval".
 fn law(limit: &Value) -> Option<String> {
     let points = limit["points"].as_u64().filter(|n| *n > 0)?;
     let temperatures = count(usize::try_from(points).unwrap_or(usize::MAX), "temperature", "temperatures");
@@ -81,9 +81,8 @@ fn law(limit: &Value) -> Option<String> {
     match (energy(0), energy(1), energy(2)) {
         (Some(low), Some(middle), Some(high)) => {
             let band = said(&limit["band"]).map(|band| format!(", {band}")).unwrap_or_default();
-            let span = if low == high { String::new() } else { format!("{low} to {high}") };
-            let sure = format!("{span}{band}");
-            Some(format!("law of {temperatures}, {middle} kJ/mol ({})", sure.trim_start_matches(", ")))
+            let span = if low == high { String::new() } else { format!(" ({low} to {high})") };
+            Some(format!("law of {temperatures}: {middle} kJ/mol{span}{band}"))
         }
         _ => None,
     }

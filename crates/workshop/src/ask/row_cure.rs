@@ -20,6 +20,8 @@ pub(super) fn basis(board: &Board, bond: &OnBench, lead: &Reckoned, moment: &Mom
     if lead.on.clock.direction() != Direction::MustReach {
         return all;
     }
+    let helps = said::helps(lead);
+    all.extend((!helps.is_empty()).then(|| format!("kept from now {}", helps.join("; "))));
     let at_ms = moment.at_ms.div_euclid(EVERY_MS) * EVERY_MS;
     if let Some(on) = &bond.cure
         && let HowCured::Told(cured) = on.tell(at_ms)
@@ -42,9 +44,10 @@ pub(super) fn later(bond: &OnBench, moment: &Moment) -> Option<String> {
     }
 }
 
-/// What warmth from now on would bring the clock that a row counts: only where that is worth a fire.
+/// What warmth from now on would bring the clock that a row counts: the coldest that helps, and only where it is worth a
+/// fire.
 pub(super) fn helps(lead: &Reckoned) -> Option<String> {
-    let worth = |finish_ms: i64| lead.told.latest_ms.is_none_or(|latest| latest - finish_ms >= WORTH_MS);
-    let best = lead.told.helps.iter().map(|help| help.finish_ms).min()?;
-    worth(best).then(|| format!("held from now {}", said::helps(lead).join("; ")))
+    let finish_ms = lead.told.helps.first()?.finish_ms;
+    let worth = lead.told.latest_ms.is_none_or(|latest| latest - finish_ms >= WORTH_MS);
+    said::helps(lead).first().filter(|_| worth).map(|first| format!("kept from now {first}"))
 }

@@ -88,9 +88,10 @@ pub fn caution(cured: &Cured, service: Option<&(i64, String)>, reader: Reader) -
     match service {
         Some((mk, part)) if cured.glass_k.0 < *mk as f64 / 1000.0 => {
             let hot = reader.temperature(*mk);
+            let rises = if cured.stalled { "A post-cure raises it" } else { "It is still rising" };
             Some(format!(
                 "The glass transition, about {glass}, lies below the {hot} named for the service of {part}: hotter than \
-                 its glass transition the glue goes soft. A post-cure raises it."
+                 its glass transition the glue goes soft. {rises}."
             ))
         }
         None if cured.stalled && cured.glass_k.0 < DARK_SKIN_K => Some(
