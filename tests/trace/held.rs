@@ -203,3 +203,24 @@ fn at_and_known_at() {
     assert_eq!(at(&press(&shop, Some("12:00"), Some("12:59"))), ms("10:00"));
     assert_eq!(press(&shop, Some("10:10"), None), json!(null), "by the correction it was not tight yet");
 }
+
+/// A pressure outside the sheet's is looked at first, and holds nothing by itself.
+#[test]
+fn a_pressure_outside_the_sheets() {
+    let said = |pressure: &str| {
+        let mut shop = Shop::new();
+        shop.card("P", json!({ "pressure_minimum": "0.7 MPa", "pressure_maximum": "1.0 MPa" }));
+        shop.part("A");
+        shop.read("09:55", "20.0");
+        let batch = shop.at("10:00").batch_of("P");
+        let bond = json!({ "batches": [batch], "joints": ["A/J"], "place": "bench", "pressure": pressure });
+        shop.act("bond", bond);
+        assert_eq!(shop.state("1").0, "running");
+        strings(&shop.ask("trace", json!({ "part": "A" }))["look_at_first"]).join("; ")
+    };
+    assert!(said("1.4 MPa").contains("bond 1: pressed at 1.4 MPa, above the sheet's highest 1 MPa: the glue may"));
+    assert!(said("72 kPa").contains("bond 1: pressed at 72 kPa, below the sheet's least 700 kPa: the glue line may"));
+    for inside in ["0.7 MPa", "900 kPa", "1.0 MPa"] {
+        assert!(!said(inside).contains("pressed at"), "{}", said(inside));
+    }
+}

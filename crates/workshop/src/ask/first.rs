@@ -42,6 +42,7 @@ pub fn look_at_first(
     for (one, answer) in gathered.iter().zip(bonds) {
         found(one, &mut lines);
         clamp(one, &mut lines);
+        pressed(asking, one, &mut lines)?;
         gaps(one, answer, asking, &mut lines);
     }
     let mut entries: BTreeMap<(i64, &Id, u64), &Entry> = BTreeMap::new();
@@ -99,6 +100,36 @@ fn clamp(one: &Gathered, lines: &mut Vec<(Weight, String)>) {
             lines.push((Weight::Gap, format!("bond {}: clamp: {word} (entry {})", story.name, story.made.seq)));
         }
     }
+}
+
+/// A pressure that was measured, or confirmed as planned, outside what a sheet of the bond asks for. It holds nothing:
+/// what it did to the glue line is seen at the squeeze-out and in a broken sample.
+fn pressed(asking: &Asking, one: &Gathered, lines: &mut Vec<(Weight, String)>) -> Result<(), Error> {
+    let story = &one.judged.story;
+    let mut pressure = story.bond.pressure.clone();
+    if pressure.is_none() && story.bond.pressure_as_planned == Some(true) {
+        for part in story.parts() {
+            pressure = pressure.or(asking.judge.kind_of(&part)?.and_then(|kind| kind.pressure));
+        }
+    }
+    let Some(pressure) = pressure else { return Ok(()) };
+    for batch in &one.batches {
+        let Some(card) = asking.judge.card_of(batch)? else { continue };
+        let (least, most) = (card.stored.pressure_minimum.as_ref(), card.stored.pressure_maximum.as_ref());
+        let say = |pa: i64| asking.judge.reader.pressure(pa);
+        let wrong = match (least, most) {
+            (_, Some(most)) if pressure.pa > most.pa => {
+                format!("above the sheet's highest {}: the glue may have been driven out", say(most.pa))
+            }
+            (Some(least), _) if pressure.pa < least.pa => {
+                format!("below the sheet's least {}: the glue line may be thick", say(least.pa))
+            }
+            _ => continue,
+        };
+        let said = format!("bond {}: pressed at {}, {wrong} (entry {})", story.name, say(pressure.pa), story.made.seq);
+        lines.push((Weight::Hindsight, said));
+    }
+    Ok(())
 }
 
 /// The log says of itself that its data is invented.
