@@ -28,13 +28,21 @@ pub fn normal_quantile(share: f64) -> f64 {
     z - (phi(z) - share) / density
 }
 
-/// P(T <= t) of the noncentral t distribution with nu >= 1 degrees of freedom and noncentrality delta >= 0.
+/// P(T <= t) of the noncentral t distribution with nu >= 1 degrees of freedom and noncentrality delta >= 0; NaN outside
+/// and where the sum would need more than a million terms.
 pub fn noncentral_t(t: f64, nu: f64, delta: f64) -> f64 {
+    if t.is_nan() || !(1.0..=f64::MAX).contains(&nu) || !(0.0..=f64::MAX).contains(&delta) {
+        return f64::NAN;
+    }
     let root = libm::sqrt(nu);
     // Beyond these ends the density of ln w is below e^-45 of its peak.
     let (from, to) = (-(45.0 / nu + 7.0 / root), 7.0 / root);
     let step = (0.1_f64).min(0.35 / root).min(1.0 / (1.5 * delta.max(1.0)));
-    let count = libm::ceil((to - from) / step) as usize;
+    let count = libm::ceil((to - from) / step);
+    if count > 1e6 {
+        return f64::NAN;
+    }
+    let count = count as usize;
     let (mut below, mut all) = (0.0, 0.0);
     for i in 0..=count {
         let u = from + i as f64 * step;
@@ -63,6 +71,9 @@ pub fn tolerance_factor(n: u64, coverage: f64, confidence: f64) -> Option<f64> {
         if high > 1e9 {
             return None;
         }
+    }
+    if share(high).is_nan() {
+        return None;
     }
     while high - low > 1e-13 * high.abs().max(1.0) {
         let middle = (low + high) / 2.0;

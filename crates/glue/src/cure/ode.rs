@@ -11,6 +11,8 @@ pub enum Unsolved {
     TooManySteps(f64),
     /// A value was no number any more, at this instant, s.
     NoNumber(f64),
+    /// Fewer cells than two or more than 128 were asked for.
+    Cells(usize),
 }
 
 impl core::fmt::Display for Unsolved {
@@ -19,6 +21,7 @@ impl core::fmt::Display for Unsolved {
             Unsolved::TooStiff(at) => ("its step became too small", at),
             Unsolved::TooManySteps(at) => ("it took too many steps", at),
             Unsolved::NoNumber(at) => ("a value was no number any more", at),
+            Unsolved::Cells(cells) => return write!(f, "{cells} cells were asked for; 2 to 128 can be solved"),
         };
         write!(f, "the solver did not converge: {what} after {:.1} min", at / 60.0)
     }

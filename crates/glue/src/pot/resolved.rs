@@ -51,6 +51,10 @@ pub struct Grid {
 /// Ten cells each way: the hottest point's time within 0.1 % of sixty-four.
 pub const GRID: Grid = Grid { cells: 10, relative: 1e-5 };
 const MOST: u32 = 100_000;
+/// Most values of the right-hand side: a usual pot needs 600 to 2 400 with ten cells.
+const MOST_CALLS: u32 = 200_000;
+/// Most stages of a step; where conduction asks for more, the step is shortened.
+const MOST_STAGES: usize = 400;
 
 /// Cells and what flows between them, 1/s.
 struct Cells<'a> {
@@ -136,8 +140,11 @@ impl Cells<'_> {
 
 /// Runs a pot cell by cell, from `pot.start` throughout.
 ///
-/// Errors: the solver did not converge.
+/// Errors: the solver did not converge; fewer than two cells or more than 128.
 pub fn run(pot: &Pot, grid: Grid) -> Result<Inside, Unsolved> {
+    if !(2..=128).contains(&grid.cells) {
+        return Err(Unsolved::Cells(grid.cells));
+    }
     let cells = Cells::new(pot, grid.cells);
     let count = cells.count();
     let mut y = vec![pot.reacted; count];
@@ -150,11 +157,16 @@ pub fn run(pot: &Pot, grid: Grid) -> Result<Inside, Unsolved> {
     let (mut t, mut h) = (0.0, 1.0);
     let mut stages = Stages::new(2 * count);
     while t < HORIZON_S {
-        if work.steps + work.rejected > MOST {
+        if work.steps + work.rejected > MOST || work.calls > MOST_CALLS {
             return Err(Unsolved::TooManySteps(t));
         }
         h = pot.air.iter().map(|knot| knot.0 - t).filter(|ahead| *ahead > 1e-6).fold(h, f64::min);
-        let count = 1 + libm::sqrt(1.0 + 1.54 * h * cells.stiffness(&y)) as usize;
+        let stiffness = cells.stiffness(&y);
+        let wanted = |h: f64| (libm::sqrt(1.0 + 1.54 * h * stiffness) as usize).saturating_add(1);
+        if wanted(h) > MOST_STAGES {
+            h = (MOST_STAGES * MOST_STAGES) as f64 / 1.6 / stiffness;
+        }
+        let count = wanted(h).min(MOST_STAGES);
         stages.step(&cells, t, h, &y, &slope, count.max(2));
         work.calls += count.max(2) as u32;
         let error = stages.error(h, &y, &slope, grid.relative);

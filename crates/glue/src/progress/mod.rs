@@ -19,6 +19,8 @@ pub const ALLOWANCE: f64 = 0.05;
 pub const AGREED: f64 = 0.02;
 /// How much it has to vary for that, K; exactly two kelvin are not more than two, whatever a double makes of them.
 pub const VARIED_K: f64 = 2.0 + 1e-9;
+/// How near an instant is looked for by halving, ms.
+const NEAR_MS: f64 = 1e-4;
 /// How long it has to be too cold for a fault, ms.
 const FAULT_MS: f64 = 60_000.0;
 
@@ -106,9 +108,9 @@ impl Sums {
         self.finished.iter().all(Option::is_some)
     }
 
-    /// Goes along one piece.
+    /// Goes along one piece; one that does not go forward in time is left out.
     pub fn step(&mut self, course: &Course, piece: &Piece) {
-        if piece.to <= piece.from {
+        if piece.to.is_nan() || piece.from.is_nan() || piece.to <= piece.from {
             return;
         }
         if piece.from < 0.0 && piece.to > 0.0 {
@@ -191,7 +193,7 @@ impl Sums {
             return Some(0.0);
         }
         let (mut low, mut high) = (0.0, piece.to - piece.from);
-        while high - low > 1e-4 {
+        while high - low > NEAR_MS.max(high * f64::EPSILON) {
             let middle = (low + high) / 2.0;
             if exceeds(middle) { high = middle } else { low = middle }
         }
@@ -266,7 +268,7 @@ impl Sums {
         if is_out(0.0) {
             out = 0.0;
         }
-        while out - inside > 1e-4 {
+        while out - inside > NEAR_MS.max(out * f64::EPSILON) {
             let middle = (inside + out) / 2.0;
             if is_out(middle) { out = middle } else { inside = middle }
         }

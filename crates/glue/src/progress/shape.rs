@@ -94,6 +94,8 @@ fn warmer(piece: &Piece, stays: Option<f64>) -> Spans {
             spans.spans[bound][0] = line(0.0, len, a, b);
         } else if a <= k && b <= k {
             spans.spans[bound][0] = line(0.0, len, k, k);
+        } else if (k - a).is_nan() || (b - a).is_nan() {
+            spans.spans[bound][0] = line(0.0, len, f64::NAN, f64::NAN);
         } else {
             let s = len * (k - a) / (b - a);
             let (first, second) = if a > k { ((a, k), (k, k)) } else { ((k, k), (k, b)) };

@@ -40,6 +40,8 @@ pub const ONE_NODE_K: f64 = 0.2;
 pub const BENT_K: f64 = 5e-6;
 /// Widest stretch for five nodes, K.
 const FIVE_NODES_K: f64 = 10.0;
+/// No temperature changes by more than this, K: both ends are plausible ones.
+const ABSURD_K: f64 = 600.0;
 /// A remainder of the start below this is no longer followed, K.
 const DEAD_K: f64 = 1e-9;
 /// A remainder of the start below this is taken to bend nothing, where the air is steady, K.
@@ -96,7 +98,7 @@ pub struct Atom {
 /// Cuts a span at `floor_k` (no progress below) and at the borders of the curve's pieces.
 pub fn atoms(span: &Span, curve: &Curve, floor_k: f64, mut take: impl FnMut(Atom) -> bool) {
     // A reading typed as exactly the minimum counts; float noise must not decide it.
-    let floor_k = floor_k - 1e-11;
+    let floor_k = if floor_k.is_nan() { f64::NEG_INFINITY } else { floor_k - 1e-11 };
     let (start, end) = span.ends;
     let rising = end >= start;
     let mut from = 0.0;
@@ -176,7 +178,12 @@ fn reach(span: &Span, from: f64, to: f64) -> f64 {
     if left > if span.m == 0.0 { FAINT_K } else { DEAD_K } {
         len = len.min(0.5 / span.inverse_tau);
     }
-    let change = span.m.abs() * len + left;
+    let mut change = span.m.abs() * len + left;
+    if change > ABSURD_K {
+        // Air that jumps within moments: a steep line and what is left of the start nearly cancel.
+        let (slope, q) = (span.m - span.d.signum() * left * span.inverse_tau, len * span.inverse_tau);
+        change = change.min(slope.abs() * len + left * q * q / 2.0);
+    }
     if change > FIVE_NODES_K {
         len *= FIVE_NODES_K / change;
     }
