@@ -4,6 +4,8 @@
 #[path = "trace/shop.rs"]
 mod shop;
 
+#[path = "trace/ahead.rs"]
+mod ahead;
 #[path = "trace/answers.rs"]
 mod answers;
 #[path = "trace/assembly.rs"]
