@@ -5,6 +5,8 @@
 mod batches;
 #[path = "acts/changes.rs"]
 mod changes;
+#[path = "acts/gate.rs"]
+mod gate;
 #[path = "acts/home.rs"]
 mod home;
 #[path = "acts/keys.rs"]

@@ -1879,7 +1879,7 @@ headline?: (string | null)
  */
 held: string[]
 /**
- * What warmth from now on would bring, where it would bring an hour or more: "held from now at 18 °C: 09:40"; null:
+ * What warmth from now on would bring, where it would bring an hour or more: "kept from now at 18 °C: 09:40"; null:
  * nothing, or the row waits for something else.
  */
 helps?: (string | null)
@@ -2703,6 +2703,10 @@ export interface GateAnswer {
  */
 held_by: GateLine[]
 /**
+ * What wood and air say besides; it holds nothing.
+ */
+notes: GateNote[]
+/**
  * Nothing would hold it.
  */
 open: boolean
@@ -2725,6 +2729,27 @@ opens: string
 sentence: string
 /**
  * `lot`, `moisture`, `temperature`, `humidity`.
+ */
+what: string
+}
+/**
+ * What wood and air say before glue goes on.
+ */
+export interface GateNote {
+/**
+ * In words.
+ */
+sentence: string
+/**
+ * Where the rule comes from.
+ */
+source: string
+/**
+ * `doubt`, `chill` or `plain`.
+ */
+tone: string
+/**
+ * `wood`, `dew-point` or `heated-air`.
  */
 what: string
 }

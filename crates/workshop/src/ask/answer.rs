@@ -444,8 +444,23 @@ pub struct GateAnswer {
     pub open: bool,
     /// What would hold it and what would open it, in sentences.
     pub held_by: Vec<GateLine>,
+    /// What wood and air say besides; it holds nothing.
+    pub notes: Vec<GateNote>,
     /// What cannot be told, in sentences.
     pub unknown: Vec<String>,
+}
+
+/// What wood and air say before glue goes on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct GateNote {
+    /// `wood`, `dew-point` or `heated-air`.
+    pub what: String,
+    /// `doubt`, `chill` or `plain`.
+    pub tone: String,
+    /// In words.
+    pub sentence: String,
+    /// Where the rule comes from.
+    pub source: String,
 }
 
 /// One bar of the gate.

@@ -1,7 +1,8 @@
 //! What would hold a mix from these cans, here and now: lots, temperature, humidity, wood moisture. It stops nobody.
 
 use super::Asking;
-use super::answer::{GateAnswer, GateLine};
+use super::answer::{GateAnswer, GateLine, GateNote};
+use super::gate_wood::{self, Here};
 use super::question::Gate;
 use crate::judge::card::CardInForce;
 use crate::judge::words::{Round, Saying};
@@ -21,6 +22,7 @@ const FRESH_MS: i64 = 4 * 3_600_000;
 #[derive(Default)]
 struct Bars {
     held_by: Vec<GateLine>,
+    notes: Vec<GateNote>,
     unknown: Vec<String>,
 }
 
@@ -46,7 +48,7 @@ pub fn gate(asking: &Asking, asked: &Gate) -> Result<GateAnswer, WireError> {
         (Some(_), None) => {}
     }
     bars.held_by.sort();
-    Ok(GateAnswer { open: bars.held_by.is_empty(), held_by: bars.held_by, unknown: bars.unknown })
+    Ok(GateAnswer { open: bars.held_by.is_empty(), held_by: bars.held_by, notes: bars.notes, unknown: bars.unknown })
 }
 
 fn lots(asking: &Asking, asked: &Gate) -> Result<Vec<Lot>, WireError> {
@@ -136,6 +138,8 @@ fn air_bars(asking: &Asking, card: &CardInForce, place: &str, bars: &mut Bars) -
     let temperature = newer.map(|it| it.mean_mk).or(hand.map(|(_, it)| it.temperature.mk));
     let humidity =
         newer.and_then(|it| it.humidity_ppm).or(hand.and_then(|(_, it)| it.humidity.as_ref().map(|it| it.ppm)));
+    let here = Here { place, readings: &readings, mk: temperature, humidity_ppm: humidity };
+    bars.notes = gate_wood::notes(asking, &here)?;
     let moisture = readings.iter().rev().find_map(|(_, it)| it.wood_moisture.as_ref().map(|it| it.ppm));
     let stored = &card.stored;
     let limits = (stored.application_minimum.as_ref(), stored.application_maximum.as_ref());

@@ -19,6 +19,7 @@ pub mod figure_sends;
 mod figure_shown;
 pub mod first;
 pub mod gate;
+mod gate_wood;
 pub(crate) mod kept;
 mod least;
 pub mod lines;
