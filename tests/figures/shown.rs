@@ -196,14 +196,15 @@ fn rows() -> Vec<Sent> {
         ("off-ratio", json!({ "equivalents": "0.9:1" }), vec![("card", "equivalents.resin", "187 g")]),
         (
             "cure-law",
-            // By hand: 240 min x exp(ln 2 (1/291.15 - 1/297.039)/(1/297.039 - 1/305.372)) = 401.2 min.
-            json!({ "points": "75F:240min,90F:120min", "at": "18C" }),
+            // By hand: 240 min x exp(ln 2 (1/301.15 - 1/297.0389)/(1/297.0389 - 1/305.3722)) = 169.7 min. The sheet does
+            // not speak for 18 °C.
+            json!({ "points": "75F:240min,90F:120min", "at": "18C, 28C" }),
             vec![
-                ("card", "limits.pot.points[0].time", "401 min"),
-                ("card", "limits.open.points[0].at", "18 °C"),
-                ("card", "limits.closed.points[0].time", "401 min"),
-                ("card", "limits.clamp.points[0].time", "402 min"),
-                ("card", "limits.full-cure.points[0].time", "402 min"),
+                ("card", "limits.pot.points[0].time", "169 min"),
+                ("card", "limits.open.points[0].at", "28 °C"),
+                ("card", "limits.closed.points[0].time", "169 min"),
+                ("card", "limits.clamp.points[0].time", "170 min"),
+                ("card", "limits.full-cure.points[0].time", "170 min"),
             ],
         ),
         (
@@ -220,7 +221,7 @@ fn rows() -> Vec<Sent> {
         (
             "pot",
             json!({ "mass": 100, "ambient": 25, "vessel": "tray:6mm", "pot-life": "100g@25C:45min", "film-gel": "25C:3h" }),
-            vec![("mix", "vessel", "tray:6mm"), ("card", "film_gel.time", "3h")],
+            vec![("mix", "vessel", "tray:6 mm"), ("card", "film_gel.time", "3h")],
         ),
         (
             "clamp-force",
@@ -260,6 +261,8 @@ fn what_is_an_input_elsewhere_can_be_sent_there() {
             assert!(said.starts_with("From Figures, ") && said.ends_with("until you save it."), "{said}");
         }
     }
+    let cold = shown("cure-law", &json!({ "points": "75F:240min,90F:120min", "at": "18C" })).unwrap();
+    assert!(cold["sends"].is_null(), "a sheet does not speak beyond its temperatures: {cold}");
     let none = shown("dew-point", &json!({ "temperature": 20, "humidity": 50 })).unwrap();
     assert!(none["sends"].is_null(), "a dew point is an input of nothing: {none}");
 }

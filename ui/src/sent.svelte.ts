@@ -34,7 +34,8 @@ class Sent {
 
 export const sent = new Sent();
 
-/** A box of what was sent; empty: it was not. */
-export function valueOf(one: FigureSend | null, field: string): string {
-  return one?.fields.find((it) => it.field === field)?.value ?? "";
+/** A box of what was sent, without the unit that stands behind the box already; empty: it was not. */
+export function valueOf(one: FigureSend | null, field: string, unit?: string): string {
+  const value = one?.fields.find((it) => it.field === field)?.value ?? "";
+  return unit && value.endsWith(` ${unit}`) ? value.slice(0, -unit.length - 1) : value;
 }

@@ -2,7 +2,7 @@
 //! value filled in; nothing is written until the person saves that form.
 
 use super::figure_shown::{digits, minutes, with_unit};
-use glue::figure::{Answer, Given, Out, words};
+use glue::figure::{Answer, Given, Out, shape, words};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -135,12 +135,20 @@ const CLOCKS: [(&str, &str, bool); 5] = [
     ("clamp", "Use as the card's clamp times", true),
     ("full-cure", "Use as the card's full cure times", true),
 ];
+/// A temperature typed in another unit may miss the sheet's own by this, K.
+const NOISE: f64 = 1e-9;
 /// Most points that are sent.
 const POINTS: usize = 12;
 
+/// Only times between the sheet's temperatures are sent: on a card they would count as the sheet's own, and beyond them
+/// the sheet does not speak.
 fn law(answer: &Answer, given: &Given) -> Vec<Option<FigureSend>> {
     let (Ok(at), Some(Out::Numbers(times))) = (given.numbers("at"), answer.get("times_min")) else { return vec![] };
-    let points: Vec<(f64, f64)> = at.into_iter().zip(times.iter().copied()).take(POINTS).collect();
+    let stated: Vec<f64> =
+        shape::points(given, "points").unwrap_or_default().iter().map(|point| point.celsius).collect();
+    let spoken = |c: f64| stated.iter().any(|it| *it <= c + NOISE) && stated.iter().any(|it| *it >= c - NOISE);
+    let asked = at.into_iter().zip(times.iter().copied());
+    let points: Vec<(f64, f64)> = asked.filter(|(celsius, _)| spoken(*celsius)).take(POINTS).collect();
     let all = points.iter().map(|(c, t)| format!("{} at {}", minutes(*t), with_unit(*c, "C"))).collect::<Vec<_>>();
     let told = format!(
         "{}, computed through {}; a sheet that states these times goes before",
@@ -192,7 +200,7 @@ fn area(answer: &Answer, given: &Given) -> Option<FigureSend> {
 /// The least mix that a scale can tell: three times the smallest, resin and hardener together.
 fn least(answer: &Answer, given: &Given) -> Option<FigureSend> {
     let resin = answer.number("comfortable_resin_g")?;
-    let ratio = glue::figure::shape::ratio(given, "nominal").ok()??;
+    let ratio = shape::ratio(given, "nominal").ok()??;
     let total = grams((resin * (1.0 + ratio) * 10.0).ceil() / 10.0);
     let told = format!("{total}, from which the scale can comfortably tell the ratio");
     send(answer, "mix", "Mix at least this much", vec![field("total", total)], &told)
@@ -200,10 +208,18 @@ fn least(answer: &Answer, given: &Given) -> Option<FigureSend> {
 
 fn pot(answer: &Answer, given: &Given) -> Option<FigureSend> {
     let mass = grams(given.number("mass").ok()?);
-    let vessel = given.text("vessel")?;
+    let vessel = vessel(given.text("vessel")?);
     let advised = answer.number("advised_min").map(|at| format!(", to be used up within {}", minutes(at)));
     let told = format!("{mass} in a {}{}", vessel.replace(':', " of "), advised.unwrap_or_default());
     send(answer, "mix", "Mix this pot", vec![field("total", mass), field("vessel", vessel)], &told)
+}
+
+/// `tray:6mm` as the choices of a mix write it: `tray:6 mm`.
+fn vessel(typed: &str) -> String {
+    let Some(depth) = typed.strip_prefix("tray:").map(str::trim) else { return typed.to_owned() };
+    let unit = depth.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '/' | ' '));
+    let number = depth.strip_suffix(unit).unwrap_or(depth).trim();
+    format!("tray:{number} {}", if unit.is_empty() { "mm" } else { unit })
 }
 
 /// The film gel time that was typed, for the card of that sheet.
