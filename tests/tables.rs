@@ -11,6 +11,8 @@ mod chance;
 mod figures;
 #[path = "tables/law.rs"]
 mod law;
+#[path = "tables/outside.rs"]
+mod outside;
 #[path = "tables/progress.rs"]
 mod progress;
 #[path = "tables/ratio.rs"]
