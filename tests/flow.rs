@@ -101,4 +101,8 @@ fn made_up_shops_agree_with_the_oracle() {
     let measured = compare::with_oracle(&shops);
     measured.print("made-up shops");
     assert!(measured.wrong.is_empty(), "{} differences\n{}", measured.wrong.len(), measured.wrong.join("\n"));
+    for (what, least) in [("forecast stated", 100), ("of its own heat", 10), ("old when spread", 50)] {
+        assert!(measured.rests.get(what).is_some_and(|n| *n >= least), "too little rests on {what}: {measured:?}");
+    }
+    assert!(measured.helps >= 200, "{measured:?}");
 }

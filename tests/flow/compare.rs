@@ -18,6 +18,10 @@ pub struct Measured {
     pub worst_ppm: i64,
     /// Laws compared.
     pub laws: usize,
+    /// Temperatures that would help, compared.
+    pub helps: usize,
+    /// How often a clock said that it rests on a forecast, on the pot's model, on the age of the mix.
+    pub rests: BTreeMap<&'static str, usize>,
     /// How often each state was seen.
     pub states: BTreeMap<String, usize>,
     /// Everything that differs.
@@ -56,8 +60,8 @@ impl Measured {
     /// Says what was measured (shown with --nocapture).
     pub fn print(&self, what: &str) {
         println!(
-            "{what}: {} clocks, {} instants, worst {} ms and {} ppm, {:?}",
-            self.clocks, self.instants, self.worst_ms, self.worst_ppm, self.states
+            "{what}: {} clocks, {} instants, worst {} ms and {} ppm, {} laws, {} helps, {:?}, {:?}",
+            self.clocks, self.instants, self.worst_ms, self.worst_ppm, self.laws, self.helps, self.rests, self.states
         );
     }
 
@@ -86,6 +90,7 @@ impl Measured {
     fn clock(&mut self, what: &str, door: &Value, oracle: &Value) {
         self.clocks += 1;
         let before = self.wrong.len();
+        self.rests_on(door);
         *self.states.entry(text(&door["state"])).or_default() += 1;
         self.same(what, "state", &door["state"], &oracle["state"]);
         for field in ["started", "ended"] {
@@ -103,6 +108,7 @@ impl Measured {
                 self.wrong.push(format!("{what}: progress {field} {} not {told}", door["progress_ppm"][field]));
             }
         }
+        self.helps(what, &door["helps"], &oracle["helps"]);
         if oracle["limit"].is_object() {
             self.law(what, &door["limit"], &oracle["limit"]);
         }
@@ -127,6 +133,40 @@ impl Measured {
         }
     }
 
+    /// What would help: the two coldest of the same temperatures, each finish within a second. What the oracle is not
+    /// certain of may be there or not.
+    fn helps(&mut self, what: &str, door: &Value, oracle: &Value) {
+        let nothing = vec![];
+        let mut said = door.as_array().unwrap_or(&nothing).iter().peekable();
+        let mut same = true;
+        for told in oracle.as_array().unwrap_or(&nothing) {
+            let certain = told[2] == true;
+            match said.peek() {
+                Some(said_) if near_celsius(said_, &told[0]) => {
+                    let apart = millis(&text(&said_["finish"])) - told[1].as_i64().unwrap_or_default();
+                    same &= !certain || apart.abs() <= SECOND_MS;
+                    self.helps += usize::from(certain);
+                    said.next();
+                }
+                _ => same &= !certain || door.as_array().is_some_and(|all| all.len() == 2),
+            }
+        }
+        if !same || said.next().is_some() {
+            self.wrong.push(format!("{what}: helps {door} not {oracle}"));
+        }
+    }
+
+    /// Counts what the door says it took for granted.
+    fn rests_on(&mut self, door: &Value) {
+        for said in door["used"]["assumed"].as_array().into_iter().flatten() {
+            for word in ["forecast stated", "of its own heat", "old when spread"] {
+                if text(said).contains(word) {
+                    *self.rests.entry(word).or_default() += 1;
+                }
+            }
+        }
+    }
+
     fn same(&mut self, what: &str, field: &str, door: &Value, oracle: &Value) {
         if door != oracle {
             self.wrong.push(format!("{what}: {field} {door} not {oracle}"));
@@ -147,6 +187,12 @@ impl Measured {
             (door, told) => self.wrong.push(format!("{what}: {field} {door:?} not {told:?}")),
         }
     }
+}
+
+/// True where a printed temperature is a number of kelvin, to what is printed.
+fn near_celsius(said: &Value, kelvin: &Value) -> bool {
+    let celsius: f64 = text(&said["at"]).trim_end_matches(" °C").parse().unwrap();
+    (celsius + 273.15 - kelvin.as_f64().unwrap()).abs() < 0.06
 }
 
 fn text(value: &Value) -> String {

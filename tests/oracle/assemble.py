@@ -291,14 +291,18 @@ def cures(book, tracks, key, bond, card, at):
             if limit is None and bond.bent and out[-1]["state"] == "held":
                 out[-1]["state"] = "never"
             continue
-        out.append(result(clock, cure_bounds(book, tracks, bond, clock, at), at))
-        if out[-1]["state"] in ("running", "never"):
-            out[-1]["helps"] = helps(book, tracks, bond, clock, at)
+        bounds = cure_bounds(book, tracks, bond, clock, at)
+        out.append(result(clock, bounds, at))
+        if bounds and out[-1]["state"] in ("running", "never"):
+            latest = bounds["safe"].finish() if out[-1]["instants"][2] is not None else inf
+            out[-1]["helps"] = helps(book, tracks, bond, clock, at, latest)
     return out
 
 
-def helps(book, tracks, bond, clock, at):
-    """(kelvin, latest ms) of each temperature that may be held from now on: the card's clamp points, 18 and 20 C."""
+def helps(book, tracks, bond, clock, at, latest):
+    """(kelvin, latest ms, certain) of each temperature, coldest first, that brings the safe bound to its end sooner than
+    what is told if it is held from now on: of the card's clamp points, 18 and 20 C. Not certain: it ends as soon as what
+    is told, to a second, or lies so near the border of credit that wood creeps up to it for ever."""
     card = clock.card
     own = [p[0] for x in card.limits if x.clock == "clamp" for p in x.points if p[0] is not None]
     least = card.minimum if card.minimum is not None else min(own, default=0.0)
@@ -309,8 +313,11 @@ def helps(book, tracks, bond, clock, at):
             warm = tracks.once(("held", kelvins), lambda k=kelvins: Tracks(book, at, held(k)))
             bounds = cure_bounds(book, warm, bond, clock, at, ["safe"])
             end = bounds["safe"].finish() if bounds else None
-            if end is not None and end <= horizon(clock.limit.points, at):
-                out.append([kelvins, up(end)])
+            border = abs(kelvins - credit_floor(card, "safe")(1.0)) < 1e-6
+            if border or (end is not None and end <= horizon(clock.limit.points, at) and end < latest + 1.0):
+                out.append([kelvins, up(end), not border and end < latest - 1.0])
+        if len([x for x in out if x[2]]) == 2:
+            break
     return out
 
 

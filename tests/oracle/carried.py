@@ -36,7 +36,7 @@ def law_safe(points, card, clock):
 
 
 def pot_share(card, limit, mass, at):
-    """Share of the sheet's safe time that the model leaves a pot of this mass that starts at `at`; 1 without a model."""
+    """Share of the sheet's safe time that the model leaves a pot of this mass from `at`; 1 without a model."""
     mass = 100.0 if mass is None else mass
     point = sheet_point(limit, mass)
     if not modelled(card) or not point:

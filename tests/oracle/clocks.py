@@ -6,7 +6,7 @@ from math import ceil, floor, inf, sqrt
 
 from air import Place, View, clip, lagged, pick, raised
 from law import FIT_HIGHEST, FIT_LOWEST, Law, R
-from march import Bound, March, swing
+from march import Bound, March
 
 DAY = 86400.0
 ROOM = 303.15  # 30 C: item 6

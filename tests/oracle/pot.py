@@ -92,7 +92,7 @@ class Cup:
         return a + h / 6 * (a1 + 2 * a2 + 2 * a3 + a4), t + h / 6 * (t1 + 2 * t2 + 2 * t3 + t4)
 
     def step(self):
-        """A step in which little changes: a thousandth of the reaction, a quarter kelvin, a fiftieth of a time scale."""
+        """A step in which little changes: a thousandth of the reaction, a quarter kelvin, a fiftieth of a time."""
         rate, warming = self.slope(self.a, self.kelvin)
         k2 = rates(self.k1, self.k2, self.kelvin)[1]
         return min(0.001 / rate, 0.25 / max(abs(warming), 1e-9), 0.02 / k2, 0.02 / self.loss)
@@ -139,7 +139,7 @@ def reacted(k1, k2, mass, at, seconds, enough):
 
 @lru_cache(maxsize=None)
 def calibrated(mass, at, seconds, film_at=None, film=None):
-    """k1 and k2 at 25 C from the pot life of a mass and, if it fits, the gel time of a film; None where nothing fits."""
+    """k1 and k2 at 25 C from a mass's pot life and, if it fits, a film's gel time; None where nothing fits."""
     def late(k):
         found = spreadable(*k, mass, at)
         return 50.0 if found is None else log(found / seconds)
