@@ -343,6 +343,27 @@ fn the_bench_is_made_for_gloves_and_two_metres() {
 }
 
 #[test]
+fn what_would_hold_a_mix_and_what_can_wait_keep_a_glove_s_distance() {
+    let mut window = Window::open(Hand::Pointer, (1280, 800), |home| {
+        let words = shop::busy(home);
+        shop::act(home, &json!([{ "act": "reading", "body": { "place": "bench room", "temperature": "-1.5 C" } }]));
+        words
+    });
+    window.see("[data-press='answer-alarm']");
+    window.see("[data-gate]");
+    let words = window.text("[data-gate]");
+    assert!(words.contains("\u{2212}1.5 °C"), "a real minus: {words}");
+    let mut wrong = Vec::new();
+    for size in SIZES {
+        window.resize(size);
+        wrong.extend(measures(&window, &format!("a mix would be held, {size:?}")));
+    }
+    window.press("[data-press='gate-read']");
+    window.until("that it is read", "return !document.querySelector('[data-gate]')", vec![]);
+    none(&wrong);
+}
+
+#[test]
 fn states_are_told_by_word_and_shape_and_not_by_colour_alone() {
     let window = Window::open(Hand::Pointer, (1280, 800), shop::busy);
     window.see("main [data-row]");

@@ -16,8 +16,11 @@ fn newest(window: &Window, kind: &str) -> Value {
 #[test]
 fn a_file_a_floor_a_forecast_and_a_checkpoint_given() {
     let mut window = Window::open(Hand::Keyboard, (1280, 800), |home| {
-        std::fs::write(home.join("loft log.csv"), "Time;Temp F;RH\n2026-03-02 10:00;68;50\n2026-03-02 10:10;69.8;51\n")
-            .expect("a logger's file");
+        std::fs::write(
+            home.join("loft log.csv"),
+            "Time;Temperature;RH\n2026-03-02 10:00;20.0;50\n2026-03-02 10:10;21.0;51\n",
+        )
+        .expect("a logger's file");
         shop::empty(home)
     });
     // A path as a list of files gives it: in quotes.
