@@ -1,4 +1,5 @@
-//! Bad input: a sentence that names the field, the value and the range, and nothing is lost.
+//! Bad input: a sentence that names the field, the value and the range, and nothing is lost. Long because every act's
+//! fields are gone through one by one.
 
 use crate::shop::Shop;
 use serde_json::{Value, json};

@@ -1,4 +1,5 @@
-//! The shapes of a trace: a part, its bonds, and every line under them.
+//! The shapes of a trace: a part, its bonds, and every line under them. Long because it is a list of shapes without a
+//! rule of its own.
 
 use super::answer::{CheckpointAnswer, ClockAnswer};
 use crate::line::GlueLine;
