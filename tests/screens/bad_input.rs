@@ -51,6 +51,8 @@ const THROWN: (&str, &[&str], &str) = (
 );
 const PART: (&str, &[&str], &str) = ("parts", &["[data-press='new-part']"], "[data-press='part']");
 const SET: (&str, &[&str], &str) = ("parts", &["[data-press='new-set']"], "[data-press='set']");
+const SAMPLE: (&str, &[&str], &str) =
+    ("parts", &["[data-row='R1-L']", "details:has([data-press='sample']) summary"], "[data-press='sample']");
 const SETTLE: (&str, &[&str], &str) = ("owed", &["[data-press='settle-one']"], "[data-press='settle']");
 const CORRECT: (&str, &[&str], &str) =
     ("record", &["main [data-row] .what", "[data-press='open-correct']"], "[data-press='correct']");
@@ -149,6 +151,9 @@ const ALL: &[(Form, Typed, &str)] = &[
     (CHECKPOINT, &[("path", "nonsense.txt")], "path"),
     (GIVEN, &[], "given.to"),
     (VERIFY, &[("checkpoint", "nonsense")], "checkpoint"),
+    (SAMPLE, &[], "sample.load"),
+    (SAMPLE, &[("sample.load", "hard")], "sample.load"),
+    (SAMPLE, &[("sample.load", "3500"), ("sample.width", "-2")], "sample.width"),
     (FIGURE, &[("temperature", "warm"), ("humidity", "50")], "temperature"),
     (FIGURE, &[("temperature", "20"), ("humidity", "140")], "humidity"),
     (FIGURE, &[("temperature", "20"), ("humidity", "50 kg")], "humidity"),

@@ -16,7 +16,7 @@ const THEMES: [&str; 3] = ["light", "dark", "contrast"];
 const SIZES: [(u32, u32); 3] = [(1024, 768), (1920, 1080), (1280, 800)];
 
 /// What is opened in a busy shop's rooms: room, what is pressed there one after the other, name of the state.
-const VIEWS: [(&str, &[&str], &str); 30] = [
+const VIEWS: [(&str, &[&str], &str); 31] = [
     ("bench", &["main [data-row] ~ [data-row] [data-more]"], "bench, more of a row"),
     ("bench", &["[data-press='new-reading']", "[data-press='reading']"], "a reading refused"),
     (
@@ -45,6 +45,11 @@ const VIEWS: [(&str, &[&str], &str); 30] = [
     ("mix", &["[data-press='next-batch']", "[data-field='way'][value='one-cup']"], "mix, one cup"),
     ("parts", &["[data-row='ROOT-L']"], "the page of a held part"),
     ("parts", &["[data-row='R1-L']"], "the page of a part"),
+    (
+        "parts",
+        &["[data-row='R1-L']", "details:has([data-press='sample']) summary", "[data-press='sample']"],
+        "a sample joint refused",
+    ),
     ("parts", &["[data-press='new-set']", "[data-press='set']"], "parts of a kind refused"),
     ("parts", &["[data-press='new-part']", "[data-press='part']"], "a part refused"),
     ("stores", &["[data-press='new-card']", "main summary", "[data-press='card']"], "a card refused"),
@@ -215,6 +220,12 @@ fn what_is_opened_in_a_room_is_sound_in_every_theme_and_size() {
     window.press("[data-press='figure']");
     window.see("[data-result]");
     wrong.extend(looked(&mut window, "a figure computed"));
+    window.press("main [data-row='cure-law']");
+    window.put("[data-figure='cure-law'] [data-field='points']", "20C:10h,25C:6h,30C:4h");
+    window.put("[data-figure='cure-law'] [data-field='at']", "22,28");
+    window.press("[data-press='figure']");
+    window.see("[data-send='card']");
+    wrong.extend(looked(&mut window, "a figure with a picture and sends"));
     none(&wrong);
 }
 
