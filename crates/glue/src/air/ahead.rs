@@ -7,10 +7,10 @@ use super::forecast::{Course, STEP_MS, Tau, in_force};
 use super::source::{self, Has, Value};
 use super::{Piece, Sort, View, Walker, combine, vouched_at};
 use crate::clock::{Air, Assumed, Direction, Knot, Stay};
-use crate::number::{SENSOR_K, after};
+use crate::number::{MINUTE, SENSOR_K, after};
 use core::ops::ControlFlow;
 
-/// Knots handed over at once.
+/// Steps of a forecast looked at at once.
 const RUN: usize = 64;
 
 /// What the air is taken to be from `known_ms` on; the pieces reach to `to`.
@@ -78,13 +78,6 @@ fn stated(view: &View, air: &Air, values: &[Value], to: f64) -> Option<Course> {
     forecast.course(view.known_ms, mean_k(values, to), &air.sources)
 }
 
-/// A knot of a forecast, so many steps after the instant asked.
-fn knot(view: &View, course: &Course, index: usize) -> Knot {
-    let after_ms = index as f64 * STEP_MS;
-    let k = course.at(after_ms);
-    Knot { at_ms: view.known_ms.saturating_add(after_ms as i64), low_k: k, mean_k: k, high_k: k }
-}
-
 /// The forecast alone, as readings would go on.
 fn along<W: Walker>(view: &View, course: &Course, (from, to): (f64, f64), walker: &mut W) -> ControlFlow<()> {
     let shift = [-SENSOR_K, 0.0, SENSOR_K];
@@ -93,16 +86,18 @@ fn along<W: Walker>(view: &View, course: &Course, (from, to): (f64, f64), walker
     let whole = libm::floor(len / STEP_MS).min(libm::ceil(changing / STEP_MS)) as usize;
     let mut begin = 0;
     while begin < whole {
-        let knots: Vec<Knot> = (begin..=whole.min(begin + RUN)).map(|index| knot(view, course, index)).collect();
-        let lines = knots.len() - 1;
-        let mut gone = 0;
-        while gone < lines {
-            gone += walker.take_run(view, knots.get(gone..).unwrap_or(&[]), shift);
-            if gone < lines {
-                let at = (begin + gone) as f64 * STEP_MS;
-                walker.take(&line(course, (at, at + STEP_MS), from, shift))?;
-                gone += 1;
-            }
+        let knots: Vec<f64> = (begin..=whole.min(begin + RUN)).map(|index| course.at(index as f64 * STEP_MS)).collect();
+        let steady = knots.windows(2).take_while(|pair| pair[0] == pair[1]).count();
+        let lines = match steady {
+            0 => knots.windows(2).take_while(|pair| pair[0] != pair[1]).count(),
+            _ => steady,
+        };
+        let at = begin as f64 * STEP_MS;
+        if steady > 0 {
+            walker.take(&line(course, (at, at + lines as f64 * STEP_MS), from, shift))?;
+        } else {
+            let minutes = by_minutes(view, at, knots.get(..=lines).unwrap_or(&knots));
+            run_along(view, &minutes, shift, walker)?;
         }
         begin += lines;
     }
@@ -112,6 +107,39 @@ fn along<W: Walker>(view: &View, course: &Course, (from, to): (f64, f64), walker
     }
     let end = if at >= changing { len } else { at + STEP_MS };
     walker.take(&cut(line(course, (at, end), from, shift), to))
+}
+
+/// Lines of a minute on the straight lines between knots: so short that the wood behind them bends little, and a run of
+/// them is gone along at once.
+fn by_minutes(view: &View, at: f64, knots: &[f64]) -> Vec<Knot> {
+    let base_ms = view.known_ms.saturating_add(at as i64);
+    let parts = (STEP_MS / MINUTE) as usize;
+    let lines = knots.len().saturating_sub(1);
+    let knot = |index: usize| {
+        let (line, part) = (index / parts, index % parts);
+        let k = match (knots.get(line), knots.get(line + 1)) {
+            (Some(a), Some(b)) => a + (b - a) * part as f64 / parts as f64,
+            (Some(a), None) => *a,
+            _ => f64::NAN,
+        };
+        Knot { at_ms: base_ms.saturating_add(index as i64 * MINUTE as i64), low_k: k, mean_k: k, high_k: k }
+    };
+    (0..=lines * parts).map(knot).collect()
+}
+
+/// Goes along lines, many at once where that can be done.
+fn run_along<W: Walker>(view: &View, knots: &[Knot], shift: [f64; 3], walker: &mut W) -> ControlFlow<()> {
+    let mut gone = 0;
+    while gone + 1 < knots.len() {
+        gone += walker.take_run(view, knots.get(gone..).unwrap_or(&[]), shift);
+        if let (Some(a), Some(b)) = (knots.get(gone), knots.get(gone + 1)) {
+            let (from, to) = (after(view.base_ms, a.at_ms), after(view.base_ms, b.at_ms));
+            let (a, b) = ([a.mean_k; 3], [b.mean_k; 3]);
+            walker.take(&Piece { from, to, a, b, shift, sort: Sort::Read, long_gap: false })?;
+            gone += 1;
+        }
+    }
+    ControlFlow::Continue(())
 }
 
 /// One straight line of a forecast between two instants after the one asked.
