@@ -176,6 +176,80 @@ def factors(program):
     plot.write("sample-joints.svg")
 
 
+def pots(program):
+    """What a mass in a cup gives, and what the hottest point leaves of it."""
+    plot = Plot("Work limit of a cup, generic glue (dots: another program)", "mass, g", "min", (0, 500), (0, 160), (100, 20))
+    masses = [25, 35, 50, 70, 100, 140, 200, 280, 380, 500]
+    for celsius in (20, 25, 30, 35):
+        plot.line(f"{celsius} °C", [(m, ask(program, "pot", "work_limit_min", mass=f"{m}g", ambient=f"{celsius}C"))
+                                    for m in masses])
+    plot.line("25 °C, advised", [(m, ask(program, "pot", "advised_min", mass=f"{m}g", ambient="25C")) for m in masses])
+    table = [row for row in rows("pot_matrix.csv") if row[0] == "cup" and row[2] != "15"]
+    plot.dots([(float(row[1]), float(row[5])) for row in table if float(row[5]) <= 160])
+    plot.write("pot.svg")
+
+
+def glass(program):
+    """How the glass transition climbs and stalls."""
+    plot = Plot("Glass transition over time (dots: another program)", "days at one temperature", "glass transition, °C",
+                (0, 14), (-30, 60), (2, 10))
+    days = [0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.7, 1, 1.5, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14]
+    for celsius in (15, 20, 25, 30, 40):
+        plot.line(f"{celsius} °C", [(d, ask(program, "cured-state", "glass_transition_c", temperature=f"{celsius}C",
+                                            time=f"{d}d")) for d in days])
+    table = rows("glass.csv")
+    plot.dots([(day, float(row[column])) for row in table for day, column in ((1, 3), (3, 5), (7, 7))])
+    plot.write("cured-state.svg")
+
+
+def balance(program):
+    """What a wrong ratio leaves loose."""
+    plot = Plot("Mass that stays loose (dots: another program)", "amine hydrogens for each epoxide", "% of the mass",
+                (0.6, 1.4), (0, 20), (0.1, 5))
+    for name, conversion in (("full", "100%"), ("95 %", "95%"), ("90 %", "90%")):
+        plot.line(name, [(r, ask(program, "off-ratio", "sol_pct", equivalents=f"{r:.4f}", conversion=conversion))
+                         for r in steps(0.6, 1.4, 65)])
+    table = [row for row in rows("off_balance.csv") if 0.6 <= float(row[0]) <= 1.4]
+    both = [(float(row[0]), 100 * float(row[column])) for row in table for column in (5, 6)]
+    plot.dots([point for point in both if point[1] <= 20])
+    plot.write("off-ratio.svg")
+
+
+def warming(program):
+    """How long the middle of the wood takes."""
+    plot = Plot("Middle of the wood, nine tenths of a step (dots: another program)", "thickness, mm", "min",
+                (0, 80), (0, 400), (20, 50))
+    for film in (6, 10, 25):
+        plot.line(f"{film} W/m²K", [(t, ask(program, "glue-line-warmup", "time_min", thickness=f"{t}mm", film=film))
+                                    for t in steps(2, 80, 40)])
+    plot.dots([(float(row[0]), float(row[4])) for row in rows("heat_up.csv") if float(row[4]) <= 400])
+    plot.write("glue-line-temperature.svg")
+
+
+def bounds(program):
+    """The three bounds of a clock over the temperature of the shop."""
+    points = "10C:30h,15C:19h,20C:12h,25C:8.5h,30C:5.5h"
+    plot = Plot("Three bounds of a clock on five points", "glue line all along at, °C", "h", (8, 34), (0, 50), (4, 10))
+    for name, field in (("latest", "latest_h"), ("expected", "finish_h"), ("earliest", "earliest_h")):
+        plot.line(name, [(t, ask(program, "cure-finish", field, points=points, trace=f"0h:{t}C", sensor_error="1K"))
+                         for t in steps(8, 34, 53)])
+    plot.dots([(10, 30), (15, 19), (20, 12), (25, 8.5), (30, 5.5)])
+    plot.write("clocks.svg")
+
+
+def chance(program):
+    """The bounds of one clock with made-up batches between them."""
+    points = "10C:30h,15C:19h,20C:12h,25C:8.5h,30C:5.5h"
+    trace = ",".join(f"{i / 12:.6f}h:{8 + 14 * 2.718281828459045 ** (-i / 48):.6f}C" for i in range(1201))
+    plot = Plot("A shop that cools: bounds, and 400 batches (dots)", "h", "share of the batches done, %", (20, 40), (0, 100), (5, 25))
+    for name, field in (("earliest", "earliest_h"), ("expected", "finish_h"), ("latest", "latest_h")):
+        at = ask(program, "cure-finish", field, points=points, trace=trace, sensor_error="1K")
+        plot.line(name, [(at, 0), (at, 100)])
+    shares = {"mc_p2.5": 2.5, "mc_median": 50, "mc_p97.5": 97.5}
+    plot.dots([(float(row[1]), shares[row[0]]) for row in rows("finish_bounds.csv") if row[0] in shares])
+    plot.write("chance.svg")
+
+
 if __name__ == "__main__":
-    for draw in (air, mixing, law, bends, laps, factors):
+    for draw in (air, mixing, law, bends, laps, factors, pots, glass, balance, warming, bounds, chance):
         draw(sys.argv[1])
