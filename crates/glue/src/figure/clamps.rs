@@ -19,7 +19,12 @@ pub static CLAMP_FORCE: Figure = Figure {
         Input::needed("area", Kind::between(&SQUARE, 1.0, 1e8), "of the glue line"),
         Input::needed("pressure", PRESSURE, "the sheet's"),
         Input::maybe("clamps", CLAMPS, "as many as each is needed for", "number of clamps"),
-        Input::maybe("each", FORCE, "the clamps give what is wanted", "force that one clamp really gives"),
+        Input::maybe(
+            "each",
+            FORCE,
+            "the clamps give what is wanted",
+            "force that one clamp really gives; screw-clamp tells a screw's",
+        ),
         MAXIMUM,
     ],
     results: &[

@@ -13,7 +13,12 @@ pub static LAMINATION: Figure = Figure {
     about: "Strips of a bent lamination, their thickness against the least radius, and the form to cut",
     inputs: &[
         Input::maybe("radius", LONG, "rise and chord are needed", "of the finished piece's concave face"),
-        Input::maybe("rise", LONG, "radius is needed", "of the concave face's arc over its chord"),
+        Input::maybe(
+            "rise",
+            Kind::between(&MILLIMETRE, 0.01, 1e5),
+            "radius is needed",
+            "of the concave face's arc over its chord",
+        ),
         Input::maybe("chord", LONG, "radius is needed", "across the arc"),
         Input::needed("thickness", Kind::between(&MILLIMETRE, 0.5, 2_000.0), "of the whole stack"),
         Input::preset(
