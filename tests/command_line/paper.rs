@@ -121,13 +121,14 @@ fn the_squares_hold_the_checkpoint_that_verify_takes() {
     assert_eq!(shop.run(&["verify", "--checkpoint", "kept"]).status, 0);
 }
 
-/// Reads the squares off the grey sheets.
+/// Reads the squares off the grey sheets, as a flatbed would see them: at 150 dots to the inch a module is four dots wide,
+/// and whether it is read depends on where on the sheet it falls.
 fn squares(file: &Path) -> String {
     let sheets = String::from_utf8(tool("pdfinfo", &["FILE"], file)).expect("UTF-8");
     let last = sheets.lines().find_map(|line| line.strip_prefix("Pages:")).expect("pages").trim().to_owned();
     let found = (1..=last.parse::<u32>().expect("a number")).find_map(|sheet| {
         let sheet = sheet.to_string();
-        let image = tool("pdftoppm", &["-gray", "-r", "150", "-f", &sheet, "-l", &sheet, "FILE"], file);
+        let image = tool("pdftoppm", &["-gray", "-r", "300", "-f", &sheet, "-l", &sheet, "FILE"], file);
         let (width, height, grey) = grey(&image);
         let mut prepared = rqrr::PreparedImage::prepare_from_greyscale(width, height, |x, y| grey[y * width + x]);
         prepared.detect_grids().first().map(|grid| grid.decode().expect("the squares can be read").1)
