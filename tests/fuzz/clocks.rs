@@ -5,7 +5,9 @@ use glue::air::forecast::{Forecast, Shape, fitted_tau_ms, in_force};
 use glue::air::source::{known, last_value};
 use glue::air::{Piece, Sort, View, Walker, walk};
 use glue::card::{BelowMinimum, Card, Class, FilmGel, Limit, Origin, Point};
+use glue::clock::shorter;
 use glue::clock::{Air, Asked, Charge, Clock, Direction, Floor, Knot, Runner, Source, Stay, Wood, start_ms, tell};
+use glue::cure::kinetics::GENERIC;
 use glue::law::curve::{Curve, Form};
 use glue::law::{of_limit, slopes_agree};
 use glue::number::HOUR;
@@ -195,6 +197,39 @@ proptest! {
             sums.step(&course, &Piece { from: 0.0, to, a, b, shift: [-1.0, 0.0, 1.0], sort: Sort::Read, long_gap: false });
             let _ = (sums.all_finished(), course.need(0, true), course.share(0, sums.done[0], true));
         }
+    }
+}
+
+proptest! {
+    #![proptest_config(config(12))]
+
+    #[test]
+    fn pots_of_cards(card in card(), points in points(), air in air(), times in prop::collection::vec(whole(), 6), x in prop::array::uniform6(number())) {
+        // Every other one as an epoxy whose pot life has a temperature, so that there is a model to ask.
+        let pot = Limit { clock: Clock::Pot, points, counted_from: None, bent: false };
+        let with = |limits: &[Limit]| limits.iter().cloned().chain([pot.clone()]).collect();
+        let card = match times[0] % 2 {
+            0 => Card { class: Class::Epoxy, water_borne: false, limits: with(&card.limits), ..card },
+            _ => card,
+        };
+        let [mass, kelvin, working, reacted, ..] = x;
+        let path = [Stay { from_ms: times[0], air: Some(&air) }];
+        let charge = Charge { mass_g: Some(mass), components_k: Some(kelvin) };
+        let _ = shorter::pot_start_k(&card, &charge, Some(working));
+        let met = shorter::met(&card, &path, (times[1].min(times[2]), times[1].max(times[2])), times[3]);
+        prop_assert!(!met.highest_k.is_nan());
+        if let Ok(model) = shorter::PotModel::of_card(&card, mass) {
+            prop_assert!(model.working_s(mass, kelvin).is_none_or(|s| !s.is_nan()));
+            prop_assert!(model.reacted(mass, kelvin, times[4]).is_none_or(|share| (0.0..=1.0).contains(&share)));
+            prop_assert!(shorter::pot_ppm(&card, &model, working, kelvin).is_none_or(|ppm| (1..=shorter::WHOLE).contains(&ppm)));
+        }
+        for clock in [Clock::Open, Clock::Closed] {
+            let spread = shorter::Spread { start_ms: times[4], spread_ms: times[5], reacted, highest_k: kelvin, lowest_k: Some(working) };
+            let left = shorter::spread_ppm(&card, clock, false, &GENERIC, &spread);
+            prop_assert!(left.is_none_or(|ppm| (0..=shorter::WHOLE).contains(&ppm)), "{left:?}");
+        }
+        let stored = glue::wood::stored::followed_k(&air, times[4], times[5], x[4]);
+        prop_assert!(x[4].is_nan() || x[4] <= 0.0 || x[4] < 1e3 || x[4] > 1e12 || stored.is_none_or(|k| !k.is_nan()), "{stored:?}");
     }
 }
 

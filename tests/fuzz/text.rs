@@ -1,7 +1,7 @@
 //! Text of any kind at every reader: quantities, ratios, figures' inputs, lists of thousands.
 
 use super::config;
-use glue::figure::{self, reckon};
+use glue::figure::{self, Given, course, reckon};
 use glue::unit::measure::{self, Measure};
 use glue::unit::{DurationRange, RatioText, VolumeRatio, WeightRatio};
 use proptest::prelude::*;
@@ -92,11 +92,53 @@ proptest! {
     fn any_words_to_a_figure(at in 0..figure::ALL.len(), texts in prop::collection::vec(text(), 12), name in text()) {
         let known = figure::ALL[at];
         let typed = known.inputs.iter().map(|input| input.name).zip(texts.iter().map(String::as_str));
+        if let Ok(given) = Given::read(known, typed.clone()) {
+            courses(&given, &[0.0, 1.0, f64::NAN, f64::INFINITY]);
+        }
         if let Err(refusal) = reckon(known.name, typed) {
             prop_assert!(!refusal.sentence.is_empty() && !refusal.sentence.contains('\n'), "{refusal:?}");
         }
         prop_assert!(reckon(&name, []).is_err() || figure::find(&name).is_some());
     }
+}
+
+/// What is drawn of a figure, whichever it is.
+fn courses(given: &Given, at: &[f64]) {
+    for minutes in at {
+        let _ = course::pot(given, *minutes);
+    }
+    let _ = (course::cured(given), course::isothermal(given), course::network(given, at.iter().copied()));
+    let _ = (course::sets(given), course::progress(given, at), course::lap(given), course::slope(given));
+    let _ = (course::bent(given), course::assembly(given));
+}
+
+#[test]
+fn what_is_drawn_of_any_figure_is_drawn_of_all() {
+    let typed = [
+        "mass=100g ambient=25C",
+        "temperature=20C time=7d",
+        "equivalents=0.8",
+        "ea=55 point=20C:12h trace=0h:20C,9h:5C",
+        "m=1 n=2 k1=1e-5 k2=2e-4 conversion=0.5",
+        "slope=12 thickness=20mm",
+    ];
+    for known in figure::ALL {
+        for line in typed {
+            let words: Vec<(&str, &str)> = line.split(' ').filter_map(|word| word.split_once('=')).collect();
+            if let Ok(given) = Given::read(known, words) {
+                courses(&given, &[0.0, 30.0, -1.0, 1e9, f64::NAN, f64::INFINITY]);
+            }
+        }
+        let listed = figure::listed::listed(known);
+        assert!(!listed.inputs.is_empty() && !figure::words::title(known.name).is_empty());
+    }
+    let odd = "no such figure";
+    let _ = (
+        figure::words::family(odd),
+        figure::words::title(odd),
+        figure::words::of_input(odd, odd),
+        figure::words::of_result(odd, odd),
+    );
 }
 
 /// Every figure's inputs, one after the other, with a value from a list of edges; the rest as its help has it.
