@@ -126,7 +126,7 @@ fn the_squares_hold_the_checkpoint_that_verify_takes() {
 fn squares(file: &Path) -> String {
     let sheets = String::from_utf8(tool("pdfinfo", &["FILE"], file)).expect("UTF-8");
     let last = sheets.lines().find_map(|line| line.strip_prefix("Pages:")).expect("pages").trim().to_owned();
-    let found = (1..=last.parse::<u32>().expect("a number")).find_map(|sheet| {
+    let found = (1..=last.parse::<u32>().expect("a number")).rev().find_map(|sheet| {
         let sheet = sheet.to_string();
         let image = tool("pdftoppm", &["-gray", "-r", "300", "-f", &sheet, "-l", &sheet, "FILE"], file);
         let (width, height, grey) = grey(&image);

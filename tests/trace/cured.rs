@@ -321,3 +321,22 @@ fn a_post_cure_above_the_card_s_highest_or_beyond_reach_is_said() {
     let before = plan(&shop, "09:59", json!({ "bond": bond, "to": "40 C" })).unwrap_err();
     assert_eq!((before.code, before.field.as_deref()), ("contradicts", Some("body.bond")));
 }
+
+#[test]
+fn a_part_s_own_service_goes_before_its_kind_s() {
+    let mut shop = Shop::new();
+    shop.card("P", plain());
+    shop.act("kind", json!({ "mark": "rib", "service": "55 C", "stages": [{ "mark": "one", "joints": [{ "mark": "J", "thickness": "20 mm" }] }] }));
+    shop.act("part", json!({ "mark": "A", "kind": "rib" }));
+    shop.read("09:40", "20.0");
+    shop.at("09:50");
+    let batch = shop.batch_of("P");
+    let bond = shop.bond(&[&batch], "A", json!({}));
+    shop.at("10:00").press("all-tight", &bond);
+    shop.at("11:00");
+    assert_eq!(cured(&shop, "11:00")["service"], "55 °C");
+    let of_part = shop.ask("list", json!({ "of": "part" }))["list"][0]["id"].clone();
+    let body = json!({ "mark": "A", "kind": "rib", "service": "45 C" });
+    shop.act("correct", json!({ "entry": of_part, "body": body, "why": "it lies in the shade" }));
+    assert_eq!(cured(&shop, "11:00")["service"], "45 °C");
+}
