@@ -2741,6 +2741,10 @@ export interface GateNote {
  */
 sentence: string
 /**
+ * In a few words: "parts differ by 3.1 points".
+ */
+short: string
+/**
  * Where the rule comes from.
  */
 source: string

@@ -457,6 +457,8 @@ pub struct GateNote {
     pub what: String,
     /// `doubt`, `chill` or `plain`.
     pub tone: String,
+    /// In a few words: "parts differ by 3.1 points".
+    pub short: String,
     /// In words.
     pub sentence: String,
     /// Where the rule comes from.

@@ -44,8 +44,10 @@ pub(super) fn notes(asking: &Asking, here: &Here) -> Result<Vec<GateNote>, Error
     Ok(notes)
 }
 
-fn note(what: &str, tone: &str, sentence: String, source: &str) -> GateNote {
-    GateNote { what: what.to_owned(), tone: tone.to_owned(), sentence, source: source.to_owned() }
+/// `said`: in a few words, and in a sentence.
+fn note(what: &str, tone: &str, said: (String, String), source: &str) -> GateNote {
+    let (short, sentence) = said;
+    GateNote { what: what.to_owned(), tone: tone.to_owned(), short, sentence, source: source.to_owned() }
 }
 
 /// "11.2 %".
@@ -74,27 +76,31 @@ fn parts_apart(asking: &Asking, here: &Here) -> Result<Vec<GateNote>, Error> {
         return Ok(Vec::new());
     };
     let mut notes = Vec::new();
-    let mut say = |sentence: String| notes.push(note("wood", "doubt", sentence, PRACTICE));
+    let mut say = |short: String, sentence: String| notes.push(note("wood", "doubt", (short, sentence), PRACTICE));
     if high - low >= APART_PPM {
-        say(format!(
-            "parts read here differ by {}, {} to {}{air}: let them meet first",
-            points(high - low),
+        let by = points(high - low);
+        let sentence = format!(
+            "parts read here differ by {by}, {} to {}{air}: let them meet first",
             percent(*low),
             percent(*high)
-        ));
+        );
+        say(format!("parts differ by {by} of moisture"), sentence);
     } else if let Some(settles) = settles.filter(|settles| (settles - last).abs() >= APART_PPM) {
         let way = if *last > settles { "damper" } else { "drier" };
         let by = points((settles - last).abs());
-        say(format!("wood at {} is {by} {way} than it would settle at here, {}", percent(*last), percent(settles)));
+        let sentence =
+            format!("wood at {} is {by} {way} than it would settle at here, {}", percent(*last), percent(settles));
+        say(format!("wood is {by} {way} than it settles at here"), sentence);
     }
     for (name, other) in wood_elsewhere(asking, here.place)? {
         if (other - last).abs() >= APART_PPM {
-            say(format!(
-                "wood read in {name}, {}, and here, {}, differs by {}{air}: let the parts meet first",
+            let by = points((other - last).abs());
+            let sentence = format!(
+                "wood read in {name}, {}, and here, {}, differs by {by}{air}: let the parts meet first",
                 percent(other),
-                percent(*last),
-                points((other - last).abs())
-            ));
+                percent(*last)
+            );
+            say(format!("wood of {name} and here differ by {by}"), sentence);
         }
     }
     Ok(notes)
@@ -133,7 +139,7 @@ fn dew(asking: &Asking, here: &Here) -> Result<Vec<GateNote>, Error> {
                 "the wood, {wood}, is colder than the dew point of the air here, {dew}: water settles on it; let it warm \
                  up before glue goes on"
             );
-            notes.push(note("dew-point", "chill", sentence, DEW));
+            notes.push(note("dew-point", "chill", ("the wood is colder than the dew point".to_owned(), sentence), DEW));
         } else if wood_k < dew_k + CLEAR_K {
             let (by, clear) =
                 (reader.difference(libm::round((wood_k - dew_k) * 10.0) / 10.0), reader.difference(CLEAR_K));
@@ -141,7 +147,7 @@ fn dew(asking: &Asking, here: &Here) -> Result<Vec<GateNote>, Error> {
                 "the wood, {wood}, is only {by} warmer than the dew point of the air here, {dew}: {clear} would be clear \
                  of it"
             );
-            notes.push(note("dew-point", "doubt", sentence, DEW));
+            notes.push(note("dew-point", "doubt", ("the wood is close to the dew point".to_owned(), sentence), DEW));
         }
     }
     let cold = colder(asking, here.place, dew_k)?;
@@ -151,7 +157,7 @@ fn dew(asking: &Asking, here: &Here) -> Result<Vec<GateNote>, Error> {
              warm up before glue goes on",
             list(&cold)
         );
-        notes.push(note("dew-point", "chill", sentence, DEW));
+        notes.push(note("dew-point", "chill", (format!("wood from {} gets wet here", list(&cold)), sentence), DEW));
     }
     Ok(notes)
 }
@@ -186,5 +192,6 @@ fn heated(asking: &Asking, here: &Here) -> Result<Option<GateNote>, Error> {
         reader.temperature(out_mk),
         reader.temperature(mk)
     );
-    Ok(Some(note("heated-air", "plain", sentence, SETTLES)))
+    let short = format!("heated air: wood goes towards {settles:.1} %");
+    Ok(Some(note("heated-air", "plain", (short, sentence), SETTLES)))
 }
