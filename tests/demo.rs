@@ -267,6 +267,23 @@ fn three_clocks_are_live_at_t() {
 }
 
 #[test]
+fn estimates_go_by_the_night_that_was_stated() {
+    let of_kind = |kind: &str| -> Vec<Value> {
+        demo().entries().into_iter().filter(|entry| entry["kind"] == kind).map(|entry| entry["body"].clone()).collect()
+    };
+    assert!(of_kind("forecast").iter().any(|body| body["shape"]["setback"]["night"]["as"] == "17.5 C"));
+    assert!(of_kind("card").iter().any(|body| body["film_gel"]["as"] == "150 min"));
+    let clocks = demo().ask("clocks", json!({}))["clocks"].clone();
+    let clamp = array(&clocks)
+        .iter()
+        .find(|one| one["clock"] == "clamp" && array(&one["parts"]).contains(&json!("SKIN-R")))
+        .expect("the skin's clamp");
+    let assumed = array(&clamp["used"]["assumed"]);
+    assert!(assumed.iter().any(|said| said.as_str().is_some_and(|said| said.contains("forecast"))), "{clamp}");
+    assert!(!array(&clamp["helps"]).is_empty(), "{clamp}");
+}
+
+#[test]
 fn a_spar_from_three_pots() {
     let web = demo().bond("SPAR-L", "web");
     let batches = array(&web["batches"]);

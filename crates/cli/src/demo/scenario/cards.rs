@@ -54,6 +54,8 @@ fn epoxy() -> Value {
         ],
         "minimum_cure": "15 C", "application_minimum": "16 C", "application_maximum": "28 C",
         "moisture_minimum": "6 %", "moisture_maximum": "14 %",
+        "film_gel": { "at": "25 C", "time": "150 min" },
+        "equivalents": { "resin": "150 g", "hardener": "66 g" },
         "note": "Invented numbers for a made-up adhesive. Never glue by them.",
     })
 }

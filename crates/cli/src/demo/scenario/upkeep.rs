@@ -1,4 +1,5 @@
-//! What is read off thermometers and loggers: by hand twice a day, from the loggers' files three times a day.
+//! What is read off thermometers and loggers: by hand twice a day, from the loggers' files three times a day; and what
+//! the bench room's stove is set to do at night.
 
 use super::book::{ADA, JORI};
 use crate::demo::calendar::{Calendar, DAYS, MINUTE};
@@ -11,10 +12,19 @@ pub fn steps(calendar: Calendar) -> Vec<Step> {
     let mut steps = files(calendar);
     let answer = |back| Step::new(calendar.at_ms(back, (8, 7)), ADA, "answer-alarm", json!({}));
     steps.extend(super::WATCHED.map(answer));
+    steps.push(nights(calendar));
     for back in 1..DAYS {
         steps.extend(by_hand(calendar, back));
     }
     steps
+}
+
+/// The stove's timer, as set on the evening before T: a little less at night.
+fn nights(calendar: Calendar) -> Step {
+    let body = json!({
+        "place": "bench room", "shape": "setback", "day": "21 C", "night": "17.5 C", "from": "18:00", "to": "06:30",
+    });
+    Step::new(calendar.at_ms(1, (17, 41)), ADA, "forecast", body)
 }
 
 /// The loggers' files, each from where the one before ended.
