@@ -31,6 +31,13 @@ const FILE: (&str, &[&str], &str) =
     ("bench", &["[data-press='new-reading']", "dialog [data-side='file']"], "[data-press='readings-file']");
 const VOUCH: (&str, &[&str], &str) =
     ("bench", &["[data-press='new-reading']", "dialog [data-side='vouch']"], "[data-press='vouch']");
+const FORECAST: (&str, &[&str], &str) =
+    ("bench", &["[data-press='new-reading']", "dialog [data-side='forecast']"], "[data-press='forecast']");
+const NIGHT: (&str, &[&str], &str) = (
+    "bench",
+    &["[data-press='new-reading']", "dialog [data-side='forecast']", "dialog [data-field='shape'][value='setback']"],
+    "[data-press='forecast']",
+);
 const CARD: (&str, &[&str], &str) = ("stores", &["[data-press='new-card']"], "[data-press='card']");
 const LOT: (&str, &[&str], &str) =
     ("stores", &["[data-section='lots']", "[data-press='new-lot']"], "[data-press='lot']");
@@ -85,6 +92,11 @@ const ALL: &[(Form, Typed, &str)] = &[
     (VOUCH, &[("floor", "warm"), ("until", "06:00")], "floor"),
     (VOUCH, &[("floor", "16"), ("until", "someday")], "until"),
     (VOUCH, &[("floor", "16"), ("until", "06:00"), ("from", "31:00")], "from"),
+    (FORECAST, &[], "at"),
+    (FORECAST, &[("at", "warm")], "at"),
+    (FORECAST, &[("at", "20"), ("until", "someday")], "until"),
+    (NIGHT, &[("day", "20"), ("night", "12"), ("from", "late"), ("to", "06:00")], "from"),
+    (NIGHT, &[("day", "20"), ("night", "12"), ("from", "22:00"), ("to", "06:00"), ("ramp", "9 h")], "ramp"),
     (CARD, &[], "name"),
     (CARD, &[("name", LONG)], "name"),
     (CARD, &[("name", "nonsense")], "class"),

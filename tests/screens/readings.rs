@@ -55,4 +55,13 @@ fn a_file_a_floor_a_forecast_and_a_checkpoint_given() {
     window.see_words("the checkpoint was given to the inspector");
     let said = newest(&window, "checkpoint-given")["said"].as_str().unwrap_or_default().to_owned();
     assert!(said.contains("the inspector"), "{said}");
+
+    // The check tells its way through a channel of its own; the first thing told is what stops it.
+    let way = "const done = arguments[arguments.length - 1]; let first = null; \
+        const id = window.__TAURI_INTERNALS__.transformCallback(told => (first ??= told.message ?? told)); \
+        window.__TAURI_INTERNALS__.invoke('ask', { question: { ask: 'verify', body: {} }, tell: '__CHANNEL__:' + id }) \
+          .then(answer => setTimeout(() => done([answer.ok, first?.tell, typeof first?.job]), 200), why => done(JSON.stringify(why)))";
+    assert_eq!(window.js_later(way, vec![]), json!([true, "way", "string"]));
+    window.press("[data-press='verify']");
+    window.see("[data-verified='true']");
 }
