@@ -23,7 +23,15 @@ fn course(body: Body) -> Course {
     let form = |kj: f64| Form::Straight { a: 30.0 - kj * 1e3 / GAS / 293.15, b: kj * 1e3 / GAS };
     let curve = |below: f64, above: Form| Curve::new(vec![(291.0, form(below)), (f64::INFINITY, above)]);
     let curves = [curve(65.0, Form::Constant(1e-13)), curve(55.0, form(55.0)), curve(45.0, form(65.0))];
-    let law = Law { kind: LawKind::OnePoint, curves, spread: 0.0, longest_ms: 1.0, points_k: None, range_k: None, sure: Default::default() };
+    let law = Law {
+        kind: LawKind::OnePoint,
+        curves,
+        spread: 0.0,
+        longest_ms: 1.0,
+        points_k: None,
+        range_k: None,
+        sure: Default::default(),
+    };
     Course {
         law,
         direction: Direction::MustReach,
