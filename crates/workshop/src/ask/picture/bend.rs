@@ -53,6 +53,9 @@ fn told(kind: &str) -> &str {
     })
 }
 
+/// A limit, its word, its points.
+type Curve = (&'static str, &'static str, Vec<(f64, f64)>);
+
 /// Least radius over thickness.
 pub(super) fn radius(answer: &Answer, given: &Given) -> Option<FigurePicture> {
     let (thickness, radius) = (given.number("thickness").ok()?, answer.number("least_radius_mm")?);
@@ -61,7 +64,7 @@ pub(super) fn radius(answer: &Answer, given: &Given) -> Option<FigurePicture> {
     let plywood = kind.starts_with("plywood");
     let (thin, thick) = clamping::PLYWOOD_MM;
     let across = if plywood { Side::from(thin, thick) } else { Side::from(0.0, thickness * 1.8) };
-    let curves: Vec<(&str, &str, Vec<(f64, f64)>)> = family
+    let curves: Vec<Curve> = family
         .iter()
         .map(|(one, word)| (*one, *word, across.steps(STEPS).iter().filter_map(|t| Some((*t, of(one, *t)?))).collect()))
         .collect();

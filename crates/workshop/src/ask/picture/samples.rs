@@ -9,8 +9,10 @@ use glue::figure::{Answer, Given, Out};
 /// Most values that are drawn: the last ones.
 const DRAWN: usize = 400;
 
+type Row = (Vec<(usize, f64)>, String, Side, Side);
+
 /// The drawn values with their places from 1, how they are called, and both sides' lengths.
-fn row(given: &Given, levels: &[f64]) -> Option<(Vec<(usize, f64)>, String, Side, Side)> {
+fn row(given: &Given, levels: &[f64]) -> Option<Row> {
     let values = given.numbers("values").ok()?;
     let skipped = values.len().saturating_sub(DRAWN);
     let drawn: Vec<(usize, f64)> = values.iter().enumerate().skip(skipped).map(|(at, v)| (at + 1, *v)).collect();
