@@ -172,7 +172,10 @@ fn handbook_numbers_carry_a_spread() {
     assert_eq!(law(&handbook).unwrap().spread, 0.1);
 }
 
-fn with(limits: &[(Clock, bool, &[(f64, f64)])]) -> Card {
+/// A clock, whether bent, and its points.
+type Stated<'a> = (Clock, bool, &'a [(f64, f64)]);
+
+fn with(limits: &[Stated]) -> Card {
     let mut all = card(Class::Epoxy, Clock::Pot, &[]);
     all.limits = limits
         .iter()
