@@ -88,7 +88,9 @@ fn cells_lose_next_to_nothing() {
         done += more;
     }
     let off = (found.quantile(0.5).unwrap() / exact - 1.0).abs();
-    assert!(off < 2e-5 && found.cells < 700, "{off:e} {}", found.cells);
+    // In the last cell the rate is taken as even: it changes by 8.5 % a kelvin over 2 K at most, and the straight line's
+    // error is an eighth of that.
+    assert!(off < STEP * 0.17 / 8.0 && found.cells < 350, "{off:e} {}", found.cells);
 }
 
 #[test]
