@@ -1,5 +1,6 @@
 //! How every room looks in every state: axe in each theme, no clipped text and no sideways scroll in each size, the
-//! measures of what is pressed with gloves and read from two metres, and states that do not rest on colour.
+//! measures of what is pressed with gloves and read from two metres, and states that do not rest on colour. Long because
+//! each view that can be opened stands in one table beside the way to it.
 //!
 //! Sizes: digits 25 mm in the first row and 11.6 mm in the others (text at 2 m after NUREG-0700 rev. 3, table of
 //! character heights; the larger value is our own choice for the one number that matters), controls for gloved hands
