@@ -1879,7 +1879,7 @@ headline?: (string | null)
  */
 held: string[]
 /**
- * What warmth from now on would bring, where it would bring an hour or more: "kept from now at 18 °C: 09:40"; null:
+ * What warmth from now on would bring, where it would bring an hour or more: "kept at 18 °C from now on: 09:40"; null:
  * nothing, or the row waits for something else.
  */
 helps?: (string | null)

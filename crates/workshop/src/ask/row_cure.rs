@@ -13,6 +13,8 @@ use glue::clock::Direction;
 const EVERY_MS: i64 = 600_000;
 /// Warmth that brings less than this is not spoken of, ms. A choice of ours, no source.
 const WORTH_MS: i64 = 3_600_000;
+/// What a shop is heated to at most, K (20 °C; common practice, no source).
+const USUAL_K: f64 = 293.15;
 
 /// For *What the time rests on*.
 pub(super) fn basis(board: &Board, bond: &OnBench, lead: &Reckoned, moment: &Moment) -> Vec<String> {
@@ -44,10 +46,12 @@ pub(super) fn later(bond: &OnBench, moment: &Moment) -> Option<String> {
     }
 }
 
-/// What warmth from now on would bring the clock that a row counts: the coldest that helps, and only where it is worth a
-/// fire.
+/// What warmth from now on would bring the clock that a row counts: the coldest that helps. Said of one that waits, and of
+/// one that a shop's usual warmth would bring on by an hour or more; hotter ones stand in [`basis`].
 pub(super) fn helps(lead: &Reckoned) -> Option<String> {
-    let finish_ms = lead.told.helps.first()?.finish_ms;
-    let worth = lead.told.latest_ms.is_none_or(|latest| latest - finish_ms >= WORTH_MS);
-    said::helps(lead).first().filter(|_| worth).map(|first| format!("kept from now {first}"))
+    let help = lead.told.helps.first()?;
+    let worth = |latest: i64| latest - help.finish_ms >= WORTH_MS && help.at_k <= USUAL_K;
+    let said = said::helps(lead);
+    let (at, finish) = said.first()?.split_once(": ")?;
+    lead.told.latest_ms.is_none_or(worth).then(|| format!("kept {at} from now on: {finish}"))
 }

@@ -101,7 +101,7 @@ pub struct BenchRow {
     pub more: Vec<BenchPress>,
     /// What holds it, in short.
     pub held: Vec<String>,
-    /// What warmth from now on would bring, where it would bring an hour or more: "kept from now at 18 °C: 09:40"; null:
+    /// What warmth from now on would bring, where it would bring an hour or more: "kept at 18 °C from now on: 09:40"; null:
     /// nothing, or the row waits for something else.
     pub helps: Option<String>,
 }
