@@ -1,5 +1,6 @@
 //! The made-up shop: as large as promised, the same bytes for the same T, every promised oddity really in it as the
-//! questions judge it, and three clocks live at T. Driven through the program itself, as anybody would.
+//! questions judge it, and three clocks live at T. Driven through the program itself, as anybody would. Long because each
+//! promise of the made-up shop has its own case.
 
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
