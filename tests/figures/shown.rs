@@ -213,6 +213,11 @@ fn rows() -> Vec<Sent> {
             vec![("mix", "total", "13.2 g")],
         ),
         (
+            "joint-area",
+            json!({ "sort": "lap", "length": 40, "width": 20 }),
+            vec![("kind", "stages[0].joints[0].area", "800 mm²")],
+        ),
+        (
             "weigh-limit",
             // By hand: 3 x 2 x 0.1/sqrt(6) x sqrt(1 + 1/0.44²)/0.05 = 12.16 g of resin, 17.52 g in all.
             json!({ "resolution": "0.1g", "nominal": "100:44", "tolerance": "5%" }),
@@ -335,7 +340,7 @@ fn the_other_room_takes_what_is_sent() {
             assert!(done.is_ok(), "{name} to {act}: {body} {done:?}");
         }
     }
-    assert_eq!(taken, 16);
+    assert_eq!(taken, 17);
 }
 
 #[test]
