@@ -17,6 +17,7 @@ pub struct Bench {
     shop: Workshop,
     clock: FixedClock,
     now_ms: i64,
+    zone_min: i32,
     /// Acts, receipts and instants as the oracle reads them.
     pub events: Vec<Value>,
     /// Oracle's name of a bond or batch -> the door's.
@@ -63,7 +64,13 @@ impl Bench {
         let dir = tempfile::tempdir().unwrap();
         let clock = FixedClock::at(start_ms);
         let shop = Workshop::new(&dir.path().join("book"), Box::new(clock.clone()), Box::new(seeded(seed)));
-        Bench { dir, shop, clock, now_ms: start_ms, events: vec![], names: BTreeMap::new(), asks: vec![] }
+        Bench { dir, shop, clock, now_ms: start_ms, zone_min: 0, events: vec![], names: BTreeMap::new(), asks: vec![] }
+    }
+
+    /// The shop lies so many minutes east of Greenwich.
+    pub fn east(&mut self, minutes: i32) {
+        self.zone_min = minutes;
+        self.clock.set(|now| now.zone_min = minutes);
     }
 
     /// Lets time pass up to an instant.
@@ -99,7 +106,8 @@ impl Bench {
     pub fn try_act(&mut self, act: Value) -> Option<Value> {
         let receipt = serde_json::to_value(self.shop.act(act.clone()).ok()?).unwrap();
         self.remember(&receipt);
-        self.events.push(json!({"act": act, "receipt": receipt, "t": self.now_ms, "entered": self.now_ms}));
+        self.events.push(json!({"act": act, "receipt": receipt, "t": self.now_ms, "entered": self.now_ms,
+            "zone_min": self.zone_min}));
         Some(receipt)
     }
 
@@ -133,7 +141,8 @@ impl Bench {
         let receipt = self.shop.act(act.clone()).unwrap_or_else(|e| panic!("{act} was refused: {e:?}"));
         let receipt = serde_json::to_value(receipt).unwrap();
         self.remember(&receipt);
-        self.events.push(json!({"act": act, "receipt": receipt, "t": happened_ms, "entered": self.now_ms}));
+        self.events.push(json!({"act": act, "receipt": receipt, "t": happened_ms, "entered": self.now_ms,
+            "zone_min": self.zone_min}));
         receipt
     }
 

@@ -53,6 +53,7 @@ impl Dice {
 pub fn shop(seed: u64) -> Bench {
     let mut dice = Dice::of(seed.wrapping_mul(7919).wrapping_add(1));
     let mut bench = Bench::at(START - 90 * H, seed);
+    bench.east(*dice.one(&[0, 60, -300, 345]));
     let card = card(&mut dice);
     stores(&mut bench, &mut dice, &card);
     let mut plan = plan(&mut dice);

@@ -74,7 +74,9 @@ def pot(book, tracks, key, batch, at):
     begins = max(x for x in (warm, tracks.hottest(clock) if met is None else met) if x is not None)
     # No longer than what the mass leaves of the sheet's time, and what the pot's own heat does.
     share = pot_share(card, limit, mass, begins) if all(p[0] is not None for p in limit.points) else 1.0
-    safe = [clock.points(mass), [(k, low * share, high * share) for k, low, high in limit.points]]
+    safe = [clock.points(mass)]
+    if share < 1.0:
+        safe.append([(k, low * share, high * share) for k, low, high in limit.points])
     return [result(clock, integrate(clock, air, at, clock.points(mass), safe=safe), at, mass)]
 
 

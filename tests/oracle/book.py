@@ -1,7 +1,7 @@
 """Replays the acts that were sent, with their receipts, into what the clocks need.
 
 An event is {"act": <the act as sent>, "receipt": <its receipt>, "t": <ms it happened>, "entered": <ms>}; a
-readings-file event also has "rows": [[ms, "21.5 C"], …], the logger's lines.
+readings-file event also has "rows": [[ms, "21.5 C"], …], the logger's lines. "zone_min": the shop's zone, else UTC.
 """
 from air import Place
 from forecast import Forecast
@@ -115,6 +115,7 @@ class Book:
         self.wood = []  # (t, place, kelvin)
         for e in settled(events, at, known):
             name = "_" + e["act"]["act"].replace("-", "_")
+            self.zone = e.get("zone_min", 0) * 60.0
             if hasattr(self, name):
                 getattr(self, name)(e["act"]["body"], e["t"] / 1000, e["receipt"])
 
@@ -204,7 +205,7 @@ class Book:
 
     def _forecast(self, body, t, receipt):
         place = self.places[self.name(body["place"], "place")]
-        place.forecasts.append(Forecast(body, t, receipt.get("zone_min", 0) * 60.0))
+        place.forecasts.append(Forecast(body, t, self.zone))
         place.forecasts.sort(key=lambda x: x.made)
 
     def _vouch(self, body, t, receipt):

@@ -6,6 +6,7 @@ from bisect import bisect_left
 from math import ceil, inf
 
 PANEL_K = 0.5  # a panel spans at most this much; Simpson is then good to about 1e-9 relative
+PANELS_TAU = 8  # and an eighth of a time constant
 DEAD = 30  # after so many time constants an exponential is a constant (1e-13)
 
 
@@ -53,6 +54,8 @@ def area(piece, rate, t0, t1, smooth=True):
     """Integral of rate(T) over part of a monotone stretch; with `smooth` False it looks for corners inside."""
     steepest = max(abs(piece.slope(t0)), abs(piece.slope(t1)))
     n = ceil(steepest * (t1 - t0) / PANEL_K)
+    if piece.c and n:
+        n = max(n, ceil((t1 - t0) / piece.tau * PANELS_TAU))
     if n == 0:
         return rate(piece.at(t0)) * (t1 - t0)
     if steepest * (t1 - t0) < 1e-9:
