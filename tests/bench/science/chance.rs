@@ -17,9 +17,9 @@ pub fn run() {
         let day = libm::sin(f64::from(minute) / 1_440.0 * std::f64::consts::TAU);
         (f64::from(minute) * 60_000.0, 287.15 + 4.0 * day)
     };
-    let traces: [(&str, Vec<(f64, f64)>, Known); 2] = [
-        ("100 h every 5 min, five points fitted", (0..=1_200).map(newton).collect(), fitted),
-        ("28 days every minute, one point", (0..=40_320).map(swing).collect(), one),
+    let traces = [
+        ("100 h every 5 min, five points fitted", (0..=1_200).map(newton).collect::<Vec<_>>(), fitted),
+        ("28 days every minute, one point", (0..=40_320).map(swing).collect::<Vec<_>>(), one),
     ];
     for (name, trace, law) in traces {
         let doubt = Doubt { law, sheet: 0.1, sensor_k: 1.0, minimum_k: None };

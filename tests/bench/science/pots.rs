@@ -110,8 +110,8 @@ impl Solout<f64, [f64; 2]> for Levels<'_> {
     where
         I: Interpolation<f64, [f64; 2]> + ?Sized,
     {
-        for level in 0..2 {
-            if self.found[level].is_nan() && y[0] >= LEVELS[level] {
+        for (level, conversion) in LEVELS.into_iter().enumerate() {
+            if self.found[level].is_nan() && y[0] >= conversion {
                 self.look(level, (before, now), earlier, curve);
             }
         }
