@@ -147,6 +147,7 @@ const ALL: &[(Form, Typed, &str)] = &[
     (MIX, &[("resin", "-41")], "resin"),
     (MIX, &[("resin", "41.7"), ("hardener", "18 C")], "hardener"),
     (MIX, &[("resin", "41.7"), ("hardener", "18,3,1")], "hardener"),
+    (MIX, &[("start_temperature", "warm")], "start_temperature"),
     (THROWN, &[("mass", "lots")], "mass"),
     (THROWN, &[], "mass"),
     (PART, &[("mark", "R1-L")], "mark"),

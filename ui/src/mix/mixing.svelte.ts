@@ -24,6 +24,8 @@ class Mixing {
   place = $state("");
   /** Temperature of resin and hardener, as typed; empty: like the air where the cans stand. */
   start = $state("");
+  /** Why that was refused with what was weighed. */
+  startWrong = $state<string | null>(null);
   /** `cup`, or `tray:6 mm`. */
   vessel = $state("cup");
   oneCup = $state(false);
@@ -78,7 +80,7 @@ class Mixing {
   }
 
   bonded() {
-    Object.assign(this, { parts: [], joints: [], also: [], total: "", start: "", vessel: "cup", dryRun: null });
+    Object.assign(this, { parts: [], joints: [], also: [], total: "", start: "", startWrong: null, vessel: "cup", dryRun: null });
   }
 }
 
