@@ -105,7 +105,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(config(16))]
+    #![proptest_config(config(10))]
 
     #[test]
     fn glass_after_anything(k in kinetics(), own in prop::array::uniform4(either()), stages in prop::collection::vec((either(), either()), 0..4), x in prop::array::uniform4(either())) {
@@ -144,7 +144,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(config(5))]
+    #![proptest_config(config(4))]
 
     #[test]
     fn rates_from_any_sheet(x in prop::array::uniform5(either()), pot in pot()) {
