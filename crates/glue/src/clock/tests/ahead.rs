@@ -33,6 +33,7 @@ fn a_forecast_never_frees_anything() {
     };
     let at = T0 + 8 * 60 * MIN;
     let without = told_of(Clock::Clamp, &card, &air, T0 + 6 * 60 * MIN);
+    assert_eq!(without.state, State::Running);
     for shape in [hold(45.0), hold(20.0), setback(), Shape::Cooling { towards_k: c(60.0), tau_ms: Some(6e5) }] {
         let warm = with(&air, shape);
         let told = told_of(Clock::Clamp, &card, &warm, T0 + 6 * 60 * MIN);
