@@ -5,6 +5,8 @@
 mod bench;
 #[path = "flow/compare.rs"]
 mod compare;
+#[path = "flow/dice.rs"]
+mod dice;
 #[path = "flow/random.rs"]
 mod random;
 #[path = "flow/rest.rs"]
