@@ -65,3 +65,43 @@ fn a_file_a_floor_a_forecast_and_a_checkpoint_given() {
     window.press("[data-press='verify']");
     window.see("[data-verified='true']");
 }
+
+/// What is owed leads to the very form that takes it, with the bond named in it; back from there it is owed no more.
+#[test]
+fn what_is_missing_is_entered_where_it_is_owed() {
+    let mut window = Window::open(Hand::Pointer, (1280, 800), |home| {
+        let words = shop::empty(home);
+        let begun = json!([
+            { "act": "press", "body": { "press": "hardener-in" } },
+            { "act": "part", "body": { "mark": "P1" } },
+            { "act": "joint", "body": { "part": "P1", "mark": "J" } },
+        ]);
+        shop::act(home, &begun);
+        let asked = ["--json", "ask", r#"{"ask":"list","body":{"of":"batch"}}"#];
+        let batch = shop::gluewright(home, &asked)["answer"]["list"][0]["id"].clone();
+        let glued = json!([
+            { "act": "bond", "body": { "batches": [batch], "parts": ["P1"], "place": "bench" } },
+            { "act": "press", "body": { "press": "first-glue-on", "bond": "1" } },
+            { "act": "press", "body": { "press": "all-tight", "bond": "1" } },
+        ]);
+        shop::act(home, &glued);
+        words
+    });
+    window.enter("owed");
+    let owed = "[data-owed='1 missing:together']";
+    window.press(&format!("{owed} [data-press='enter-it']"));
+    window.until(
+        "the form with press and bond",
+        "const value = name => document.querySelector(`main [data-field='${name}']`)?.value; \
+         return value('press') === 'together' && value('bond') === '1' && document.activeElement?.dataset.field === 'happened'",
+        vec![],
+    );
+    let now = window.js("return new Date().toTimeString().slice(0, 8)", vec![]);
+    window.put("main [data-field='happened']", now.as_str().unwrap_or_default());
+    window.press("main [data-press='late']");
+    window.see("main[data-room='owed']");
+    window.until("that it is owed no more", "return !document.querySelector(arguments[0])", vec![json!(owed)]);
+    // The mix of a batch is entered in its own room, at that batch.
+    window.press("[data-owed='1 missing:mix'] [data-press='enter-it']");
+    window.see("main[data-room='mix'] [data-press='mix']");
+}
