@@ -66,10 +66,7 @@ fn too_cold_never_finishes() {
     assert!(warm > hours(16.6) && warm < hours(18.5), "the wood warms up first: {warm}");
     assert!(at(&helps[1]["finish"]) < at(&helps[0]["finish"]));
     let finish = helps[0]["said"].as_str().unwrap().strip_prefix("at 18 °C: ").unwrap();
-    assert_eq!(
-        clamp["said"],
-        format!("Clamps stay on: never at 8 °C (needs 10 °C); held at 18 °C from now: {finish}")
-    );
+    assert_eq!(clamp["said"], format!("Clamps stay on: never at 8 °C (needs 10 °C); held at 18 °C from now: {finish}"));
 }
 
 /// A card without a minimum gives credit from its lowest clamp point up: 19.9 °C gives none.

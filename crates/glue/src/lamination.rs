@@ -77,11 +77,7 @@ pub fn limits(lamina: f64, bend: Bend) -> Limits {
     let dry = bend == Bend::Dry;
     // Thinner stock bends further than the thinnest of the table: its radius is on the safe side.
     let soaked = plywood_radius(lamina.max(PLYWOOD_MM.0), Plywood::SoakedAcross);
-    Limits {
-        stressed: STRESSED * lamina,
-        breaking: dry.then_some(BREAKING * lamina),
-        soaked: soaked.filter(|_| !dry),
-    }
+    Limits { stressed: STRESSED * lamina, breaking: dry.then_some(BREAKING * lamina), soaked: soaked.filter(|_| !dry) }
 }
 
 /// The schedule with this many strips, whether its limits are kept or not. None below two strips, or where so few

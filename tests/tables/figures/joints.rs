@@ -85,5 +85,7 @@ fn age_along_a_joint() {
     let advice = word(line, "advice").unwrap_or_default();
     assert!(advice.contains("at the first end") && advice.ends_with("then it is 10 min."), "{advice}");
     let late = "joint-age length=5m spread-time=12min clamp-time=10min clamp=back open-limit=10min closed-limit=20min";
-    assert!(word(late, "advice").is_some_and(|said| said.contains("Even so it is too late: close it behind the brush")));
+    assert!(
+        word(late, "advice").is_some_and(|said| said.contains("Even so it is too late: close it behind the brush"))
+    );
 }

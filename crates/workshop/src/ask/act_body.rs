@@ -4,7 +4,9 @@
 
 use super::Asking;
 use crate::act::instant::{local_day, written};
-use crate::act::{bond, card, card_cure, forecast as expected, mix, names, part, people, press, reading, settle, store};
+use crate::act::{
+    bond, card, card_cure, forecast as expected, mix, names, part, people, press, reading, settle, store,
+};
 use crate::judge::lots::typed;
 use logbook::entry::typed::{Amount, Mass};
 use logbook::entry::{self as stored, Body, Id};
@@ -19,7 +21,9 @@ const DAY_MS: i64 = 86_400_000;
 pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)>, Error> {
     let body = match &one.body {
         Body::Person(it) => json(people::Person { name: it.name.clone() }),
-        Body::Place(it) => json(people::Place { name: it.name.clone(), feed: it.feed, heated_from: it.heated_from.clone() }),
+        Body::Place(it) => {
+            json(people::Place { name: it.name.clone(), feed: it.feed, heated_from: it.heated_from.clone() })
+        }
         Body::Instrument(it) => json(instrument(it)),
         Body::Card(it) => json(card(it)),
         Body::Lot(it) => json(lot(asking, it)?),
@@ -56,10 +60,9 @@ pub fn of(asking: &Asking, one: &Settled) -> Result<Option<(&'static str, Value)
             lot: asking.called(Noun::Lot, &it.lot)?,
             mass: it.mass.as_ref().map(|mass| mass.typed.clone()),
         }),
-        Body::Cup(it) => json(mix::Cup {
-            batch: asking.called(Noun::Batch, &it.batch)?,
-            temperature: it.temperature.typed.clone(),
-        }),
+        Body::Cup(it) => {
+            json(mix::Cup { batch: asking.called(Noun::Batch, &it.batch)?, temperature: it.temperature.typed.clone() })
+        }
         Body::ThrowAway(it) => {
             json(mix::ThrowAway { batch: asking.called(Noun::Batch, &it.batch)?, mass: it.mass.typed.clone() })
         }

@@ -7,12 +7,12 @@ use super::answer::{
     TakenAnswer, TraceAnswer,
 };
 use super::first;
-use super::{cured, dried};
 use super::lines::{self, finding, late};
 use super::list::checkpoint;
 use super::page_lines;
 use super::question::Trace;
 use super::readings::readings;
+use super::{cured, dried};
 use crate::judge::findings::{Finding, Judged};
 use crate::judge::story::{Fact, Pressed};
 use crate::judge::words::{instant, percent, stretch};
