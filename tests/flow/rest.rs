@@ -88,7 +88,7 @@ fn act(bench: &Bench, dice: &mut Dice, step: i64) -> Value {
     let celsius = format!("{}.5 C", dice.whole(-5, 45));
     let place = *dice.one(&["bench", "box"]);
     let bond = bench.names.values().filter_map(|name| name.strip_prefix("bond:")).next().unwrap_or("1").to_owned();
-    match dice.whole(0, 13) {
+    match dice.whole(0, 14) {
         0..=2 => json!({"act": "reading", "happened": ago, "why": "from paper",
             "body": {"place": place, "temperature": celsius}}),
         3 => json!({"act": "reading", "happened": ago, "why": "from paper",
@@ -119,6 +119,8 @@ fn act(bench: &Bench, dice: &mut Dice, step: i64) -> Value {
         }
         11 => json!({"act": "decide", "person": "ann", "body": {"bond": bond, "why": "looked at",
             "verdict": *dice.one(&["accepted", "rejected", "redo"])}}),
+        13 => json!({"act": "forecast", "happened": ago, "why": "from paper",
+            "body": {"place": place, "shape": "hold", "at": celsius}}),
         12 => json!({"act": "reason", "body": {"of": format!("bond {bond}"), "text": "nobody looked"}}),
         _ => json!({"act": "press", "happened": ago, "why": "from paper", "body": {"bond": bond,
             "press": *dice.one(&["squeeze-out", "first-clamp-off", "used", "re-tightened"]),

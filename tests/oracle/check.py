@@ -1,7 +1,9 @@
 """Checks of the oracle itself against printed numbers. Each row names where the number was printed."""
 from math import exp
 
+import pot
 from air import Piece, lag_seconds, lagged
+from forecast import fitted
 from law import Law, student_975
 from march import Bound, March
 
@@ -66,6 +68,7 @@ def rows():
         yield table, f"log, setback, reheat, minimum {minimum}", h, finish(log, minimum), 5e-5
     yield from fit_rows()
     yield from lag_rows()
+    yield from pot_rows()
 
 
 def unc(pot):
@@ -114,6 +117,23 @@ def lag_rows():
             k4 = f(t + h, w + h * k3)
             w += h / 6 * (k1 + 2 * k2 + 2 * k3 + k4)
     yield "Runge-Kutta, 10 s steps", "wood after 5 h K", w, pieces[-1].at(5 * H), 1e-9
+
+
+def pot_rows():
+    """tests/tables/pot_matrix.csv and pot_calibration.csv; a time constant put in and fitted out."""
+    table = "tests/tables/pot_matrix.csv"
+    for grams, celsius, minutes in ((25, 30, 58.18958513), (100, 15, 220.9083462), (100, 35, 35.21321929)):
+        found = pot.spreadable(1e-5, 2e-4, float(grams), celsius + C) / 60
+        yield table, f"{grams} g at {celsius} C min", minutes, found, 5e-8 * minutes
+    table = "tests/tables/pot_calibration.csv"
+    for life, k2, k1 in ((48.65411222, 1.296954309e-4, 2.278336178e-5), (93.25371508, 2.212544862e-4, 7.441845367e-6)):
+        found = pot.calibrated(100.0, 25 + C, life * 60, 25 + C, 364.7029629 * 60)
+        yield table, f"k2 of {life} min", k2, found[1], 1e-7 * k2
+        yield table, f"k1 of {life} min", k1, found[0], 1e-7 * k1
+    film = pot.isothermal(1e-5, 2e-4, 25 + C, pot.GEL)
+    yield "there and back", "conversion of a film", pot.GEL, pot.conversion(1e-5, 2e-4, 25 + C, film), 1e-9
+    run = [(600.0 * i, 278.15 + 14 * exp(-600.0 * i / 9000)) for i in range(12)]
+    yield "put in", "time constant s", 9000.0, fitted(run, 278.15), 1e-6
 
 
 def check():
