@@ -17,7 +17,7 @@ const THEMES: [&str; 3] = ["light", "dark", "contrast"];
 const SIZES: [(u32, u32); 3] = [(1024, 768), (1920, 1080), (1280, 800)];
 
 /// What is opened in a busy shop's rooms: room, what is pressed there one after the other, name of the state.
-const VIEWS: [(&str, &[&str], &str); 31] = [
+const VIEWS: [(&str, &[&str], &str); 32] = [
     ("bench", &["main [data-row] ~ [data-row] [data-more]"], "bench, more of a row"),
     ("bench", &["[data-press='new-reading']", "[data-press='reading']"], "a reading refused"),
     (
@@ -43,6 +43,7 @@ const VIEWS: [(&str, &[&str], &str); 31] = [
         "mix, thrown away refused",
     ),
     ("mix", &["[aria-label='Batch'] [data-row]", "[data-press='more-top-up']"], "mix, topped up"),
+    ("mix", &["[aria-label='Batch'] [data-row]", "[data-press='more-cup']"], "mix, a cup measured"),
     ("mix", &["[data-press='next-batch']", "[data-field='way'][value='one-cup']"], "mix, one cup"),
     ("parts", &["[data-row='ROOT-L']"], "the page of a held part"),
     ("parts", &["[data-row='R1-L']"], "the page of a part"),
