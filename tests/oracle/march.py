@@ -55,7 +55,7 @@ def area(piece, rate, t0, t1, smooth=True):
     steepest = max(abs(piece.slope(t0)), abs(piece.slope(t1)))
     n = ceil(steepest * (t1 - t0) / PANEL_K)
     if piece.c and n:
-        n = max(n, ceil((t1 - t0) / piece.tau * PANELS_TAU))
+        n = max(n, ceil(min(1.0, (t1 - t0) / piece.tau) * PANELS_TAU))
     if n == 0:
         return rate(piece.at(t0)) * (t1 - t0)
     if steepest * (t1 - t0) < 1e-9:
