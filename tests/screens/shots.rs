@@ -36,6 +36,7 @@ fn main() {
     let wanted: Vec<String> = std::env::args().skip(1).collect();
     let is_wanted = |name: &str| wanted.is_empty() || wanted.iter().any(|word| name.contains(word.as_str()));
     every_view(&folder, "", shop::busy, is_wanted);
+    answered(&folder, is_wanted);
     start(&folder, is_wanted);
 }
 
@@ -73,6 +74,30 @@ fn every_view(
             }
         }
     }
+}
+
+/// What is answered once something is typed: a cup before it is poured, a figure with its picture.
+fn answered(folder: &Path, is_wanted: impl Fn(&str) -> bool) {
+    let [cup, figure] = ["cup-light-1280x800.png", "figure-light-1280x800.png"];
+    if !is_wanted(cup) && !is_wanted(figure) {
+        return;
+    }
+    let mut window = Window::open(Hand::Pointer, SIZES[0], shop::busy);
+    window.enter("mix");
+    window.put("[data-field='total']", "150 g");
+    window.put("[data-field='start_temperature']", "35");
+    window.see("[data-pour] summary");
+    window.press("[data-pour] summary");
+    window.settle();
+    save(&window, &folder.join(cup));
+    window.enter("figures");
+    window.press("[data-row='pot']");
+    window.put("[data-figure='pot'] [data-field='mass']", "150");
+    window.put("[data-figure='pot'] [data-field='ambient']", "25");
+    window.press("[data-press='figure']");
+    window.see("main figure svg");
+    window.js("document.querySelector('main figure').scrollIntoView({ block: 'center' }); return true", vec![]);
+    save(&window, &folder.join(figure));
 }
 
 /// The first start, with no book.

@@ -288,9 +288,12 @@ impl Window {
         self.wait("key", self.client.issue_cmd(Raw("actions", actions)));
     }
 
-    /// The screen as a PNG.
+    /// The screen as a PNG. The driver waits for the next drawing, and a page that stands still draws none.
     pub fn screenshot(&self) -> Vec<u8> {
-        self.wait("screenshot", self.client.screenshot())
+        self.js("window.stir = setInterval(() => { document.body.style.opacity = document.body.style.opacity ? '' : '0.9999' }, 50)", vec![]);
+        let picture = self.wait("screenshot", self.client.screenshot());
+        self.js("clearInterval(window.stir); document.body.style.opacity = ''", vec![]);
+        picture
     }
 }
 

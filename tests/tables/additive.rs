@@ -5,7 +5,7 @@ use crate::law::card;
 use crate::table::{Row, rows};
 use glue::card::{Card, Class, Limit};
 use glue::clock::{Air, Asked, Charge, Clock, Knot, Source, Stay, Told, Wood, tell};
-use glue::cure::kinetics::{GEL, GENERIC, Kinetics};
+use glue::cure::kinetics::{GEL, GENERIC, Kinetics, WORK};
 
 const STEP_S: f64 = 20.0;
 
@@ -117,11 +117,31 @@ fn the_allowance_covers_it_where_slopes_agree() {
             held += 1;
             assert!(clamp >= 1.0 && closed <= 1.0, "{slopes} {}: {clamp} {closed}", row.text(2));
         }
-        // What the allowances stand for: 2 % where the rates' slopes agree, 5 % up to 20 kJ/mol apart. A sheet shows less
-        // of a difference than there is: the times of this one have the same slope whatever its rates do.
+        // What the allowances stand for: 2 % where the rates' slopes agree, 5 % up to 20 kJ/mol apart. The times of
+        // this sheet have one slope whatever its rates do, so that it always gets the 2 %.
         let off = row.number(5).abs();
         assert!(slopes > 15.0 || off <= 2.0, "{off}");
         assert!(slopes > 20.0 || off <= 5.0, "{off}");
     }
     assert_eq!(held, 6);
+}
+
+/// A sheet's pot life and its gel time lie at different conversions: how far their slopes are apart where those of the
+/// rates are. This is what the limit of 3 kJ/mol between two limits of a card stands on.
+#[test]
+fn a_sheet_shows_a_fifth_of_what_the_rates_differ() {
+    let apart = |e1: f64, e2: f64| {
+        let kinetics = Kinetics { e1: e1 * 1e3, e2: e2 * 1e3, ..GENERIC };
+        let energy = |a: f64| {
+            let ln = |kelvin: f64| libm::log(kinetics.isothermal_s(a, kelvin));
+            8.314_462_618e-3 * (ln(281.15) - ln(303.15)) / (1.0 / 281.15 - 1.0 / 303.15)
+        };
+        energy(WORK) - energy(GEL)
+    };
+    for (e1, e2) in [(60.0, 55.0), (67.0, 52.0), (70.0, 50.0), (80.0, 45.0)] {
+        let share = apart(e1, e2) / (e1 - e2);
+        println!("{e1} {e2}: {:.2} kJ/mol, {share:.3}", apart(e1, e2));
+        assert!((0.15..0.25).contains(&share), "{e1} {e2}: {share}");
+    }
+    assert!(apart(67.0, 52.0) <= 3.0 && apart(70.0, 50.0) > 3.0);
 }
