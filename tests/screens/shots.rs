@@ -47,14 +47,9 @@ fn every_view(
     is_wanted: impl Fn(&str) -> bool,
 ) {
     let mut window = Window::open(Hand::Pointer, SIZES[0], furnish);
-    window.see("[data-row]");
+    window.see("[data-alarms]");
     save(&window, &folder.join("bench-alarm-light-1280x800.png"));
-    window.press("[data-press='answer-alarm']");
-    window.until("quiet", "return !document.querySelector('[data-alarms]')", vec![]);
-    if window.js("return !!document.querySelector('[data-notices]')", vec![]) == serde_json::Value::Bool(true) {
-        window.press("[data-press='read-notices']");
-    }
-    window.until("nothing waits", "return !document.querySelector('[data-notices]')", vec![]);
+    quiet(&mut window);
     for size in SIZES {
         window.resize(size);
         for theme in THEMES {
@@ -76,6 +71,16 @@ fn every_view(
     }
 }
 
+/// Answers what sounds and reads what is told.
+fn quiet(window: &mut Window) {
+    window.press("[data-press='answer-alarm']");
+    window.until("quiet", "return !document.querySelector('[data-alarms]')", vec![]);
+    if window.js("return !!document.querySelector('[data-notices]')", vec![]) == serde_json::Value::Bool(true) {
+        window.press("[data-press='read-notices']");
+    }
+    window.until("nothing waits", "return !document.querySelector('[data-notices]')", vec![]);
+}
+
 /// What is answered once something is typed: a cup before it is poured, a figure with its picture.
 fn answered(folder: &Path, is_wanted: impl Fn(&str) -> bool) {
     let [cup, figure] = ["cup-light-1280x800.png", "figure-light-1280x800.png"];
@@ -83,6 +88,7 @@ fn answered(folder: &Path, is_wanted: impl Fn(&str) -> bool) {
         return;
     }
     let mut window = Window::open(Hand::Pointer, SIZES[0], shop::busy);
+    quiet(&mut window);
     window.enter("mix");
     window.put("[data-field='total']", "150 g");
     window.put("[data-field='start_temperature']", "35");
