@@ -20,9 +20,6 @@ use workshop::judge::words::{instant, stretch};
 /// How often the alarms are asked for again where another program has them, in tenths of a second.
 const AGAIN_TENTHS: u32 = 10;
 
-/// How long after the start the alarms look for the first time, in tenths of a second.
-const FIRST_TENTHS: u32 = 5;
-
 /// What the alarms last showed.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Seen {
@@ -43,29 +40,27 @@ pub struct Seen {
 /// Starts the thread; it ends when the host is told to.
 pub fn start(host: Arc<Host>) -> JoinHandle<()> {
     spawn(move || {
-        // The window is drawn first: both would read the whole book at once.
-        pause(&host, host.turn(), FIRST_TENTHS);
         while !host.ending() {
             let turn = host.turn();
             let Some(book) = host.book() else {
                 note(&host, Seen { said: "No book is open.".to_owned(), ..Seen::default() });
-                pause(&host, turn, AGAIN_TENTHS);
+                pause(&host, turn);
                 continue;
             };
             match take(&host, &book) {
                 Ok(alarms) => watch(&host, turn, alarms),
                 Err(said) => {
                     note(&host, Seen { said, ..Seen::default() });
-                    pause(&host, turn, AGAIN_TENTHS);
+                    pause(&host, turn);
                 }
             }
         }
     })
 }
 
-/// Waits so many tenths of a second, less when another book is opened.
-fn pause(host: &Host, turn: u64, tenths: u32) {
-    for _ in 0..tenths {
+/// Waits a second, less when another book is opened.
+fn pause(host: &Host, turn: u64) {
+    for _ in 0..AGAIN_TENTHS {
         if host.ending() || host.turn() != turn {
             return;
         }

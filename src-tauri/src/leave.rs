@@ -42,12 +42,24 @@ fn at_stake(host: &Host) -> (usize, bool) {
     if seen.here { (seen.running, seen.sounding) } else { (0, false) }
 }
 
+/// Right after the start the alarms have not looked at the book yet; whether one runs is known only then. Two seconds at
+/// most.
+fn looked(host: &Host) {
+    for _ in 0..40 {
+        if !locked(&host.seen).said.is_empty() {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+}
+
 /// The window was asked to close. The bus is asked away from the main thread.
 pub fn close(app: &AppHandle) {
     let app = app.clone();
     let host = Arc::clone(&app.state::<Arc<Host>>());
     std::thread::spawn(move || {
         let place = tray::has_place();
+        looked(&host);
         let handle = app.clone();
         let _ = app.run_on_main_thread(move || {
             let (running, sounding) = at_stake(&host);
