@@ -7,8 +7,8 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 
-/// A web process that took so much of the processor is past its start, hundredths of a second.
-const WORKED_TICKS: u64 = 30;
+/// A web process that has been there so long is past its start, ms.
+const SETTLED_MS: i64 = 1_000;
 
 /// Waits until it is true, at most as long as anybody has patience.
 pub fn until(what: &str, mut is: impl FnMut() -> bool) -> i64 {
@@ -195,11 +195,11 @@ impl App {
         descendants(self.pid()).into_iter().filter(|pid| command_of(*pid).contains("WebKitWebProcess")).collect()
     }
 
-    /// Waits for one web process that is not this one, until it has worked on its page for a while: the web view's
+    /// Waits for one web process that is not this one, until it has been there for a while: the web view's
     /// library ends the whole program when such a process dies in its first moments, before it has named itself.
     pub fn wait_for_page(&self, other_than: Option<u32>) -> u32 {
         let page = || self.pages().into_iter().find(|page| Some(*page) != other_than);
-        until("a web process at work", || page().is_some_and(|page| ticks(page) >= WORKED_TICKS));
+        until("a settled web process", || page().is_some_and(|page| age_ms(page) >= SETTLED_MS));
         page().expect("it was there a moment ago")
     }
 }
@@ -230,9 +230,18 @@ pub fn descendants(of: u32) -> Vec<u32> {
 
 /// User and system time of one process, in hundredths of a second (the kernel's unit on this system).
 pub fn ticks(pid: u32) -> u64 {
+    stat(pid, 11) + stat(pid, 12)
+}
+
+/// How long ago a process began, ms; 0 for one that is not there.
+fn age_ms(pid: u32) -> i64 {
+    let began = stat(pid, 19) as i64 * 10;
+    if began == 0 { 0 } else { boot_ms() - began }
+}
+
+/// One number of a process's line in /proc, counted from its state on.
+fn stat(pid: u32, at: usize) -> u64 {
     let text = std::fs::read_to_string(format!("/proc/{pid}/stat")).unwrap_or_default();
     let after = text.rsplit(')').next().unwrap_or_default();
-    let field =
-        |at: usize| after.split_whitespace().nth(at).and_then(|one| one.parse::<u64>().ok()).unwrap_or_default();
-    field(11) + field(12)
+    after.split_whitespace().nth(at).and_then(|one| one.parse::<u64>().ok()).unwrap_or_default()
 }
