@@ -128,7 +128,7 @@ fn a_book_held_whole_at_the_start_is_told_of_and_opened_when_it_is_let_go() {
     let script = "import sqlite3, sys; c = sqlite3.connect(sys.argv[1], isolation_level=None, timeout=20); \
         c.execute('PRAGMA locking_mode = EXCLUSIVE'); c.execute('BEGIN EXCLUSIVE'); print('held', flush=True); sys.stdin.read()";
     let mut holder = None;
-    let mut window = Window::open(Hand::Pointer, (1280, 800), |home| {
+    let window = Window::open(Hand::Pointer, (1280, 800), |home| {
         let words = shop::empty(home);
         holder = Some(held_by(script, &shop::book(home)));
         words
