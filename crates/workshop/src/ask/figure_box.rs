@@ -89,8 +89,8 @@ mod tests {
         let takes = |figure, name, reader| of(figure, name, reader).map(|one| (one.unit, one.sign, one.takes));
         let wanted = |unit: &str, sign: &str, takes: &str| Some((unit.to_owned(), sign.to_owned(), takes.to_owned()));
         let metric = Reader::default();
-        assert_eq!(takes("dew-point", "temperature", metric), wanted("C", "°C", "-40 to 60 °C"));
-        assert_eq!(takes("dew-point", "temperature", Reader::US), wanted("F", "°F", "-40 to 140 °F"));
+        assert_eq!(takes("dew-point", "temperature", metric), wanted("C", "°C", "−40 to 60 °C"));
+        assert_eq!(takes("dew-point", "temperature", Reader::US), wanted("F", "°F", "−40 to 140 °F"));
         assert_eq!(takes("clamp-force", "area", metric), wanted("cm2", "cm²", "0.01 to 1000000 cm²"));
         assert_eq!(takes("isothermal-cure", "conversion", metric), wanted("", "", "0.000001 to 1"));
         assert_eq!(takes("basis-value", "values", Reader::US), wanted("", "", "with commas between"));
