@@ -159,7 +159,7 @@ const ALL: &[(Form, Typed, &str)] = &[
     (FORGOTTEN, &[("happened", "")], "happened"),
     (FORGOTTEN, &[("happened", "yesterday")], "happened"),
     (CORRECT, &[("was.happened", "2199-01-01 12:00"), ("was.why", "a test")], "was.happened"),
-    (CORRECT, &[("was.happened", "11:00")], "was.why"),
+    (CORRECT, &[("was.happened", "00:00")], "was.why"),
     (WITHDRAW, &[], "why"),
     (CHECKPOINT, &[("path", "nonsense.txt")], "path"),
     (GIVEN, &[], "given.to"),
