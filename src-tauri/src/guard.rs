@@ -20,6 +20,9 @@ use workshop::judge::words::{instant, stretch};
 /// How often the alarms are asked for again where another program has them, in tenths of a second.
 const AGAIN_TENTHS: u32 = 10;
 
+/// A window that opens is drawn first: on two cores the alarms' first look, at the whole book, would keep it waiting.
+const WINDOW_FIRST: Duration = Duration::from_millis(500);
+
 /// What the alarms last showed.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Seen {
@@ -37,9 +40,12 @@ pub struct Seen {
     pub must_not_exceed: bool,
 }
 
-/// Starts the thread; it ends when the host is told to.
-pub fn start(host: Arc<Host>) -> JoinHandle<()> {
+/// Starts the thread; it ends when the host is told to. `hidden`: no window opens with it.
+pub fn start(host: Arc<Host>, hidden: bool) -> JoinHandle<()> {
     spawn(move || {
+        if !hidden {
+            sleep(WINDOW_FIRST);
+        }
         while !host.ending() {
             let turn = host.turn();
             let Some(book) = host.book() else {

@@ -70,7 +70,7 @@ fn run(host: &Arc<Host>, hidden: bool, bell: Option<std::os::unix::net::UnixList
         .invoke_handler(tauri::generate_handler![doors::act, doors::ask])
         .build(context())?;
     let mut threads =
-        vec![guard::start(Arc::clone(host)), news::start(Arc::clone(host)), awake::start(Arc::clone(host))];
+        vec![guard::start(Arc::clone(host), hidden), news::start(Arc::clone(host)), awake::start(Arc::clone(host))];
     threads.push(attend(app.handle().clone(), Arc::clone(host)));
     if let Some(bell) = bell {
         let handle = app.handle().clone();
