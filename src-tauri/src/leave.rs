@@ -53,33 +53,36 @@ fn looked(host: &Host) {
     }
 }
 
-/// The window was asked to close. The bus is asked away from the main thread.
+/// The window was asked to close.
 pub fn close(app: &AppHandle) {
-    let app = app.clone();
-    let host = Arc::clone(&app.state::<Arc<Host>>());
-    std::thread::spawn(move || {
-        let place = tray::has_place();
-        looked(&host);
-        let handle = app.clone();
-        let _ = app.run_on_main_thread(move || {
-            let (running, sounding) = at_stake(&host);
-            let tray = place && tray::build(&handle, &host);
-            match closing(running, sounding, tray) {
-                Closing::Quit => handle.exit(0),
-                Closing::Stay => window::destroy(&handle),
-                Closing::Ask(sentence) => ask(&handle, &host, &sentence),
-            }
-        });
+    decided(app, |app, host, place| {
+        let (running, sounding) = at_stake(host);
+        let tray = place && tray::build(app, host);
+        match closing(running, sounding, tray) {
+            Closing::Quit => app.exit(0),
+            Closing::Stay => window::destroy(app),
+            Closing::Ask(sentence) => ask(app, host, &sentence),
+        }
     });
 }
 
 /// Somebody asked to quit, from the page or the tray.
 pub fn quit(app: &AppHandle) {
+    decided(app, |app, host, _| match at_stake(host) {
+        (0, false) => app.exit(0),
+        (running, _) => ask(app, host, &ends(running)),
+    });
+}
+
+/// Decides on the main thread, once it is known what runs and whether the tray has a place; both are waited for away from
+/// it.
+fn decided(app: &AppHandle, how: impl FnOnce(&AppHandle, &Arc<Host>, bool) + Send + 'static) {
+    let app = app.clone();
     let host = Arc::clone(&app.state::<Arc<Host>>());
-    let handle = app.clone();
-    let _ = app.run_on_main_thread(move || match at_stake(&host) {
-        (0, false) => handle.exit(0),
-        (running, _) => ask(&handle, &host, &ends(running)),
+    std::thread::spawn(move || {
+        let place = tray::has_place();
+        looked(&host);
+        crate::on_main(&app, move |app| how(app, &host, place));
     });
 }
 
